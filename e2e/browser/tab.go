@@ -1,0 +1,236 @@
+package browser
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/inspector"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+)
+
+// Tab is one page on a device.
+type Tab struct {
+	Patience time.Duration // how long waits last; Patience of the package at first
+
+	phone   *Phone
+	ctx     context.Context
+	stop    context.CancelFunc
+	crashed chan struct{}
+	closed  bool
+}
+
+func (p *Phone) newTab() *Tab {
+	p.b.t.Helper()
+	tab := &Tab{Patience: Patience, phone: p, crashed: make(chan struct{})}
+	tab.ctx, tab.stop = chromedp.NewContext(p.b.ctx,
+		chromedp.WithExistingBrowserContext(p.context),
+		chromedp.WithListener(p.console.listen("page")),
+		chromedp.WithListener(tab.noticeCrash))
+	ctx, cancel := tab.brief()
+	defer cancel()
+	// The first run of the long-lived context attaches the tab to it.
+	if err := chromedp.Do(tab.ctx); err != nil {
+		tab.fail("cannot open a tab: %v", err)
+	}
+	if err := tab.setSize(ctx, p.size); err != nil {
+		tab.fail("cannot set the size: %v", err)
+	}
+	return tab
+}
+
+func (tab *Tab) noticeCrash(event any) {
+	if _, crashed := event.(*inspector.EventTargetCrashed); crashed {
+		close(tab.crashed)
+	}
+}
+
+func (tab *Tab) setSize(ctx context.Context, size Size) error {
+	_, err := chromedp.Call(ctx, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{
+		Width: size.Width, Height: size.Height, DeviceScaleFactor: size.Scale, Mobile: size.Touch,
+	})
+	if err != nil {
+		return err
+	}
+	_, err = chromedp.Call(ctx, emulation.SetTouchEmulationEnabled,
+		emulation.SetTouchEmulationEnabledParams{Enabled: size.Touch})
+	return err
+}
+
+// Resize changes the size of the screen.
+func (tab *Tab) Resize(size Size) {
+	tab.t().Helper()
+	ctx, cancel := tab.brief()
+	defer cancel()
+	if err := tab.setSize(ctx, size); err != nil {
+		tab.fail("cannot set the size: %v", err)
+	}
+}
+
+// Dusk makes the system ask for the dark theme, or the light one again.
+func (tab *Tab) Dusk(dark bool) {
+	tab.t().Helper()
+	scheme := "light"
+	if dark {
+		scheme = "dark"
+	}
+	ctx, cancel := tab.brief()
+	defer cancel()
+	_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
+	})
+	if err != nil {
+		tab.fail("cannot set the theme: %v", err)
+	}
+}
+
+// Throttle makes the page's processor slower by the factor. Workers are not
+// slowed: Chromium cannot.
+func (tab *Tab) Throttle(factor float64) {
+	tab.t().Helper()
+	ctx, cancel := tab.brief()
+	defer cancel()
+	_, err := chromedp.Call(ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: factor})
+	if err != nil {
+		tab.fail("cannot throttle: %v", err)
+	}
+}
+
+// Open goes to a path of the app, or to a whole address such as an invitation,
+// and waits until the document has been read.
+func (tab *Tab) Open(path string) {
+	tab.t().Helper()
+	address := tab.phone.address(path)
+	ctx, cancel := tab.brief()
+	defer cancel()
+	answer, err := chromedp.Call(ctx, page.Navigate, page.NavigateParams{URL: address})
+	if err != nil {
+		tab.fail("cannot open %s: %v", address, err)
+	}
+	if answer.ErrorText != "" {
+		tab.fail("cannot open %s: %s", address, answer.ErrorText)
+	}
+	tab.waitRead()
+}
+
+// Reload loads the page anew.
+func (tab *Tab) Reload() {
+	tab.t().Helper()
+	ctx, cancel := tab.brief()
+	defer cancel()
+	// A mark that the new document will not have: until it is gone, what is
+	// seen is still the old page.
+	if err := tab.evaluate(ctx, "window.hushcupBeforeReload = true", nil); err != nil {
+		tab.fail("cannot reload: %v", err)
+	}
+	if _, err := chromedp.Call(ctx, page.Reload, page.ReloadParams{}); err != nil {
+		tab.fail("cannot reload: %v", err)
+	}
+	tab.wait("the page to load again", func() (bool, string) {
+		var fresh bool
+		err := tab.Eval("window.hushcupBeforeReload === undefined", &fresh)
+		return err == nil && fresh, fmt.Sprint(err)
+	})
+	tab.waitRead()
+}
+
+// Back does what the back button does.
+func (tab *Tab) Back() {
+	tab.t().Helper()
+	if err := tab.Eval("history.back()", nil); err != nil {
+		tab.fail("cannot go back: %v", err)
+	}
+}
+
+// Path is the path and the fragment of the address bar.
+func (tab *Tab) Path() string {
+	tab.t().Helper()
+	var path string
+	if err := tab.Eval("location.pathname + location.search + location.hash", &path); err != nil {
+		tab.fail("cannot read the address: %v", err)
+	}
+	return path
+}
+
+func (tab *Tab) waitRead() {
+	tab.t().Helper()
+	tab.wait("the page to load", func() (bool, string) {
+		var state string
+		err := tab.Eval("document.readyState", &state)
+		return err == nil && state != "loading", state
+	})
+}
+
+// Eval runs JavaScript in the page, awaits it, and decodes what it gives into
+// result, unless that is nil. The Content-Security-Policy does not bind it.
+func (tab *Tab) Eval(expression string, result any) error {
+	ctx, cancel := tab.brief()
+	defer cancel()
+	return tab.evaluate(ctx, expression, result)
+}
+
+func (tab *Tab) evaluate(ctx context.Context, expression string, result any) error {
+	yes := true
+	answer, err := chromedp.Call(ctx, runtime.Evaluate, runtime.EvaluateParams{
+		Expression: expression, AwaitPromise: &yes, ReturnByValue: &yes, UserGesture: &yes,
+	})
+	if err != nil {
+		return err
+	}
+	if answer.ExceptionDetails != nil {
+		return fmt.Errorf("javascript: %s", describe(answer.ExceptionDetails))
+	}
+	if result == nil || len(answer.Result.Value) == 0 {
+		return nil
+	}
+	return json.Unmarshal(answer.Result.Value, result)
+}
+
+func (tab *Tab) crash() {
+	tab.t().Helper()
+	ctx, cancel := context.WithTimeout(tab.ctx, Patience)
+	defer cancel()
+	// The command is never answered: its process is gone.
+	go func() { _, _ = chromedp.Call(ctx, page.Crash, struct{}{}) }()
+	select {
+	case <-tab.crashed:
+	case <-ctx.Done():
+		tab.fail("the tab does not crash")
+	}
+	tab.close()
+}
+
+func (tab *Tab) close() {
+	tab.closed = true
+	tab.stop()
+}
+
+// brief bounds one exchange with the browser.
+func (tab *Tab) brief() (context.Context, context.CancelFunc) {
+	return context.WithTimeout(tab.ctx, 2*Patience)
+}
+
+// wait polls until met says yes; what it saw last goes into the failure.
+func (tab *Tab) wait(what string, met func() (bool, string)) {
+	tab.t().Helper()
+	tab.waitFor(tab.Patience, what, met)
+}
+
+func (tab *Tab) waitFor(patience time.Duration, what string, met func() (bool, string)) {
+	tab.t().Helper()
+	deadline := time.Now().Add(patience)
+	for pause := 10 * time.Millisecond; ; pause = min(2*pause, 100*time.Millisecond) {
+		ok, saw := met()
+		if ok {
+			return
+		}
+		if time.Now().After(deadline) {
+			tab.fail("waited %v for %s; last: %s", patience, what, saw)
+		}
+		time.Sleep(pause)
+	}
+}
