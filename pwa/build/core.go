@@ -1,0 +1,64 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/base32"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// compileCore builds the Go core for the browser and returns its name in dist.
+func (h house) compileCore() (string, error) {
+	raw := filepath.Join(h.dist, "core.wasm.part")
+	defer os.Remove(raw)
+	cmd := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", raw, "./wasm")
+	cmd.Dir = h.pwa
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		return "", fmt.Errorf("compile the core: %w\n%s", err, bytes.TrimSpace(out))
+	}
+	content, err := os.ReadFile(raw)
+	if err != nil {
+		return "", err
+	}
+	name := hashedName("core.wasm", content)
+	return name, h.write(name, content)
+}
+
+// goRuntime is the page of JavaScript that the Go toolchain ships for starting its WebAssembly. It must be of the very
+// version that compiled the core, so it is taken from there at every build.
+func goRuntime() (string, error) {
+	out, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return "", fmt.Errorf("ask go for its folder: %w", err)
+	}
+	file := filepath.Join(strings.TrimSpace(string(out)), "lib", "wasm", "wasm_exec.js")
+	if _, err := os.Stat(file); err != nil {
+		return "", fmt.Errorf("the Go toolchain has no %q: %w", "lib/wasm/wasm_exec.js", err)
+	}
+	return file, nil
+}
+
+// hashedName puts 40 bits of the content's SHA-256 into a file name: name-HASH.ext.
+func hashedName(name string, content []byte) string {
+	sum := sha256.Sum256(content)
+	ext := filepath.Ext(name)
+	return strings.TrimSuffix(name, ext) + "-" + base32.StdEncoding.EncodeToString(sum[:5]) + ext
+}
+
+// write puts a file into dist, whole or not at all, and leaves an equal one untouched.
+func (h house) write(name string, content []byte) error {
+	target := filepath.Join(h.dist, name)
+	if have, err := os.ReadFile(target); err == nil && bytes.Equal(have, content) {
+		return nil
+	}
+	part := target + ".part"
+	if err := os.WriteFile(part, content, 0o644); err != nil {
+		return err
+	}
+	return os.Rename(part, target)
+}

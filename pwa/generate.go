@@ -1,0 +1,3 @@
+package pwa
+
+//go:generate go run ./build

@@ -1,0 +1,138 @@
+// The page's side of the core: commands go out, views come in. The page holds no state of the domain; a view is whatever
+// the core last said.
+
+import { batch, signal, type ReadonlySignal, type Signal } from "@preact/signals";
+import { useEffect, useMemo } from "preact/hooks";
+import type { CommandArgs, CommandResult, Commands, ViewArgs, Views, ViewValue } from "../contract.ts";
+import type { FromWorker, ToWorker, WorkerState } from "../../worker/messages.ts";
+import { readLastView } from "../../worker/lastviews.ts";
+import { words } from "../words.ts";
+
+/** A refusal, in words for the person. */
+export class Refusal extends Error {
+  constructor(
+    readonly code: string,
+    readonly text: string,
+    readonly hint: string,
+    readonly field: string,
+  ) {
+    super(`${code}: ${text}`);
+  }
+}
+
+/** How the worker is; the shell shows everything but ready. */
+export const workerState = signal<WorkerState>("starting");
+export const stopDetail = signal("");
+
+/** A view keeps its last value this long after the last screen has left it: back is immediate. */
+const LINGER_MS = 10_000;
+
+interface Watched {
+  id: number;
+  value: Signal<unknown>;
+  users: number;
+  leaving: ReturnType<typeof setTimeout> | undefined;
+  /** The core has answered since the start: the value is not one remembered from last time. */
+  fresh: boolean;
+}
+
+interface Pending {
+  resolve(result: unknown): void;
+  reject(refusal: Refusal): void;
+}
+
+let worker: Worker | undefined;
+let last = 0;
+const pending = new Map<number, Pending>();
+const watched = new Map<string, Watched>();
+const byId = new Map<number, Watched>();
+
+export function startWorker(): void {
+  worker = new Worker(WORKER_URL, { type: "module", name: "hushcup" });
+  worker.onmessage = ({ data }: MessageEvent<FromWorker>) => hear(data);
+  worker.onerror = (event) => {
+    stopDetail.value = event.message || "worker";
+    workerState.value = "stopped";
+  };
+}
+
+export function post(message: ToWorker): void {
+  worker?.postMessage(message);
+}
+
+function hear(message: FromWorker): void {
+  switch (message.type) {
+    case "state":
+      batch(() => {
+        stopDetail.value = message.detail ?? "";
+        workerState.value = message.state;
+      });
+      return;
+    case "view": {
+      const entry = byId.get(message.watch);
+      if (!entry) return;
+      entry.fresh = true;
+      entry.value.value = message.value;
+      return;
+    }
+    case "done": {
+      const waiting = pending.get(message.id);
+      pending.delete(message.id);
+      if (!message.error) return waiting?.resolve(message.result);
+      const { code, text, hint, field } = message.error;
+      const own = words.errors[code];
+      waiting?.reject(new Refusal(code, text || own?.text || words.errors.unknown!.text, hint || own?.hint || "", field ?? ""));
+    }
+  }
+}
+
+/** Sends a command. Resolves when what it changed is saved on this device; rejects with a Refusal. */
+export function command<K extends keyof Commands>(name: K, args: CommandArgs<K>): Promise<CommandResult<K>> {
+  const id = ++last;
+  return new Promise((resolve, reject) => {
+    pending.set(id, { resolve: resolve as (result: unknown) => void, reject });
+    post({ type: "command", id, name: name as string, args });
+  });
+}
+
+/** Watches a view for as long as the component is on the screen. undefined until the core has said something. */
+export function useView<K extends keyof Views>(view: K, args?: ViewArgs<K>): ReadonlySignal<ViewValue<K> | undefined> {
+  const key = `${view as string} ${JSON.stringify(args ?? null)}`;
+  const value = useMemo(() => entryOf(key, view as string, args).value, [key]);
+  useEffect(() => {
+    const entry = entryOf(key, view as string, args);
+    entry.users++;
+    clearTimeout(entry.leaving);
+    return () => {
+      if (--entry.users === 0) entry.leaving = setTimeout(() => leave(key, entry), LINGER_MS);
+    };
+  }, [key]);
+  return value as ReadonlySignal<ViewValue<K> | undefined>;
+}
+
+function entryOf(key: string, view: string, args: unknown): Watched {
+  const known = watched.get(key);
+  if (known) return known;
+  const entry: Watched = { id: ++last, value: signal(undefined), users: 0, leaving: undefined, fresh: false };
+  watched.set(key, entry);
+  byId.set(entry.id, entry);
+  post({ type: "watch", watch: entry.id, view, args });
+  // nobody may come to use it (a component that was drawn and thrown away before its effects ran)
+  entry.leaving = setTimeout(() => leave(key, entry), LINGER_MS);
+  return entry;
+}
+
+function leave(key: string, entry: Watched): void {
+  if (entry.users > 0) return;
+  watched.delete(key);
+  byId.delete(entry.id);
+  post({ type: "unwatch", watch: entry.id });
+}
+
+/** Paints what a view said last time, until the core says what is. */
+export async function remember(view: string): Promise<void> {
+  const value = await readLastView(view);
+  if (value === undefined) return;
+  const entry = entryOf(`${view} null`, view, undefined);
+  if (!entry.fresh) entry.value.value = value;
+}

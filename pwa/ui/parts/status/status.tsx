@@ -1,0 +1,83 @@
+// What has just happened, in its place on the page: no message flies in, none disappears before it is read. And what to
+// take care of, once, in plain words.
+
+import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
+import { Refusal } from "../../model/core.ts";
+import { words } from "../../words.ts";
+import { CareIcon } from "../icons/icons.tsx";
+import "./status.css";
+
+/** A line that a screen reader speaks when it changes. */
+export function StatusLine({ children }: { children?: ComponentChildren }) {
+  return (
+    <p class="status-line" role="status">
+      {children}
+    </p>
+  );
+}
+
+/** An error: what happened, what is safe, what to do. */
+export function Problem({ refusal }: { refusal: Refusal | undefined }) {
+  return (
+    <div class="problem-place" role="alert">
+      {refusal && (
+        <div class="problem">
+          <p>
+            <strong>{refusal.text}</strong>
+          </p>
+          {refusal.hint && <p>{refusal.hint}</p>}
+        </div>
+      )}
+    </div>
+  );
+}
+
+/** Something to take care of. */
+export function Care({ title, children }: { title: string; children: ComponentChildren }) {
+  return (
+    <aside class="care">
+      <CareIcon />
+      <div class="stack close">
+        <h2>{title}</h2>
+        {children}
+      </div>
+    </aside>
+  );
+}
+
+export interface Doing {
+  busy: boolean;
+  refusal: Refusal | undefined;
+  /** What the core said about a field of the command. */
+  at(field: string): string | undefined;
+  /** Runs one command at a time; says whether it went well. */
+  run(work: () => Promise<unknown>): Promise<boolean>;
+  clear(): void;
+}
+
+/** The state of a command that a screen has sent: under way, refused, or neither. */
+export function useDoing(): Doing {
+  const [busy, setBusy] = useState(false);
+  const [refusal, setRefusal] = useState<Refusal>();
+  return {
+    busy,
+    refusal,
+    at: (field) => (refusal?.field === field ? [refusal.text, refusal.hint].filter(Boolean).join(" ") : undefined),
+    clear: () => setRefusal(undefined),
+    async run(work) {
+      if (busy) return false;
+      setBusy(true);
+      setRefusal(undefined);
+      try {
+        await work();
+        return true;
+      } catch (reason) {
+        setRefusal(reason instanceof Refusal ? reason : new Refusal("unknown", words.errors.unknown!.text, String(reason), ""));
+        return false;
+      } finally {
+        setBusy(false);
+      }
+    },
+  };
+}

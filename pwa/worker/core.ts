@@ -1,0 +1,121 @@
+// The typed bridge to the Go core. One function crosses it: bytes in, bytes out, both CBOR (core deterministic on the
+// Go side). Inputs and effects are tables of plain objects; their Go twins stand in pwa/app/bridge.go.
+
+import { Encoder } from "cbor-x/index-no-eval";
+import "wasm_exec";
+
+/** A refusal or failure, made for a person: what happened, and what to do. The code is stable, the words are not. */
+export interface CoreError {
+  code: string;
+  text: string;
+  hint?: string;
+  /** The field of the command that was wrong, when one was. */
+  field?: string;
+}
+
+export interface StoredRecord {
+  key: string;
+  value: Uint8Array;
+}
+
+/** Into the core. The clock fields are added when it is handed over. */
+export type Input =
+  | { kind: "start"; records: StoredRecord[]; origin: string }
+  | { kind: "command"; id: number; name: string; args: unknown }
+  | { kind: "watch"; watch: number; view: string; args: unknown }
+  | { kind: "unwatch"; watch: number }
+  | { kind: "frame"; bytes: Uint8Array }
+  | { kind: "connected" }
+  | { kind: "disconnected" }
+  | { kind: "persisted"; tx: number }
+  | { kind: "persist-failed"; tx: number; code: string }
+  | { kind: "got"; id: number; records: StoredRecord[] }
+  | { kind: "timer"; name: string }
+  | { kind: "foreground" };
+
+/** Out of the core, to be carried out in order. */
+export type Effect =
+  | { kind: "persist"; tx: number; puts?: StoredRecord[] | null; deletes?: string[] | null }
+  | { kind: "read"; id: number; keys?: string[] | null; prefix?: string }
+  | { kind: "send"; bytes: Uint8Array }
+  | { kind: "connect"; url: string }
+  | { kind: "close" }
+  | { kind: "timer"; name: string; after: number }
+  | { kind: "view"; watch: number; value?: unknown; error?: CoreError | null }
+  | { kind: "done"; id: number; error?: CoreError | null; result?: unknown }
+  | { kind: "fatal"; code: string; text: string };
+
+/** The core has fallen over: this instance answers nothing any more. */
+export class CoreStopped extends Error {}
+
+export interface Core {
+  /** Hands one input over and returns what is to be done. Throws CoreStopped when the core fell over. */
+  step(input: Input): Effect[];
+}
+
+type CoreFunction = (input: Uint8Array) => unknown;
+const scope = globalThis as typeof globalThis & { hushcupCore?: CoreFunction };
+
+// plain maps, plain byte strings, bytes that own their memory, and whole numbers of 64 bits as numbers (an option that the
+// package knows and its types do not)
+const options = { useRecords: false, mapsAsObjects: true, tagUint8Array: false, copyBuffers: true, int64AsNumber: true };
+const codec = new Encoder(options);
+
+/** Compiles once; every restart makes a new instance of the same module. */
+export async function compile(url: string): Promise<WebAssembly.Module> {
+  const response = await fetch(url);
+  if (!response.ok) throw new Error(`the core did not load: ${response.status}`);
+  if (WebAssembly.compileStreaming && response.headers.get("content-type")?.startsWith("application/wasm")) {
+    return WebAssembly.compileStreaming(response);
+  }
+  return WebAssembly.compile(await response.arrayBuffer());
+}
+
+/** Starts an instance and waits until it has registered its function. */
+export async function startCore(module: WebAssembly.Module): Promise<Core> {
+  const go = new Go();
+  delete scope.hushcupCore;
+  const instance = await WebAssembly.instantiate(module, go.importObject);
+  let running = true;
+  void go.run(instance).finally(() => (running = false));
+  const run = scope.hushcupCore as CoreFunction | undefined;
+  if (!run) throw new CoreStopped("the core ended before it was ready");
+  return {
+    step(input) {
+      const bytes = encode({ ...input, now: Date.now(), mono: performance.now() });
+      let out: unknown;
+      try {
+        out = run(bytes);
+      } catch (cause) {
+        throw new CoreStopped("the core fell over", { cause });
+      }
+      if (!running || !(out instanceof Uint8Array)) throw new CoreStopped("the core fell over");
+      return (codec.decode(out) as Effect[] | null) ?? [];
+    },
+  };
+}
+
+export function encode(value: unknown): Uint8Array {
+  return codec.encode(prepare(value)) as Uint8Array;
+}
+
+export function decode(bytes: Uint8Array): unknown {
+  return codec.decode(bytes);
+}
+
+/**
+ * Makes a value fit the Go side: whole numbers past 32 bits go as integers (the codec would send them as floats, which
+ * Go does not take for an integer), and fields without a value are left out.
+ */
+export function prepare(value: unknown): unknown {
+  if (typeof value === "number") {
+    return Number.isSafeInteger(value) && Math.abs(value) > 0x7fffffff ? BigInt(value) : value;
+  }
+  if (value === null || typeof value !== "object" || value instanceof Uint8Array) return value;
+  if (Array.isArray(value)) return value.map(prepare);
+  const out: { [key: string]: unknown } = {};
+  for (const [key, field] of Object.entries(value)) {
+    if (field !== undefined) out[key] = prepare(field);
+  }
+  return out;
+}

@@ -1,0 +1,59 @@
+// The worker: takes the lock, opens the disk, starts the core, and lets the loop run.
+
+import { compile, startCore } from "./core.ts";
+import { LastViews } from "./lastviews.ts";
+import { BooksLock } from "./lock.ts";
+import { Loop } from "./loop.ts";
+import type { FromWorker, ToWorker } from "./messages.ts";
+import { Storage } from "./storage.ts";
+
+const DATABASE = "hushcup";
+
+const tell = (message: FromWorker) => postMessage(message);
+const stopped = (detail: unknown) => tell({ type: "state", state: "stopped", detail: String(detail) });
+
+// the core compiles while the lock and the disk are waited for, also in a tab that does not have the books yet
+const compiled = compile(CORE_URL);
+compiled.catch(stopped);
+
+let loop: Loop | undefined;
+let early: ToWorker[] = []; // what the page said before there was a loop
+let asked = new Map<number, ToWorker>(); // what the page is looking at, for the next loop
+
+const lock = new BooksLock({
+  got: () => void begin().catch(stopped),
+  elsewhere: () => tell({ type: "state", state: "elsewhere" }),
+  lost: () => leave(),
+});
+
+async function begin(): Promise<void> {
+  tell({ type: "state", state: "starting" });
+  const storage = await Storage.takeOver(DATABASE);
+  loop = new Loop({
+    newCore: async () => startCore(await compiled),
+    storage,
+    lastViews: new LastViews(),
+    origin: location.origin,
+    tell,
+    stale: leave,
+  });
+  for (const message of asked.values()) loop.hear(message);
+  for (const message of early.splice(0)) loop.hear(message);
+  await loop.start();
+}
+
+function leave(): void {
+  loop?.end();
+  loop = undefined;
+  tell({ type: "state", state: "elsewhere" });
+}
+
+self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
+  if (data.type === "take-over") return lock.steal();
+  if (data.type === "watch") asked.set(data.watch, data);
+  if (data.type === "unwatch") asked.delete(data.watch);
+  if (loop) return loop.hear(data);
+  if (data.type === "command") early.push(data);
+};
+
+lock.ask();

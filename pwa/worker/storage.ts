@@ -1,0 +1,209 @@
+// The phone's disk: one IndexedDB database with one store of records, string key to bytes. What the bytes mean is the
+// core's business.
+//
+// "Saved" is a readwrite transaction that has completed with durability "strict", nothing less. Writes are carried out in
+// the order in which they came; those that wait while one is under way go out together in the next transaction, so each is
+// still all or nothing. Inside every write transaction the owner number is compared: a worker whose books another tab has
+// taken over writes nothing more, even if it has not noticed yet.
+
+import { openDB, type IDBPDatabase, type DBSchema } from "idb";
+import type { StoredRecord } from "./core.ts";
+
+interface Schema extends DBSchema {
+  records: { key: string; value: Uint8Array };
+  owner: { key: string; value: number };
+}
+
+/** Another tab has taken the books over: this worker must stop. */
+export class Stale extends Error {}
+
+/** Why a write was not saved: "disk-full" or "storage-failed". */
+export type FailCode = "disk-full" | "storage-failed";
+
+export interface Write {
+  puts: StoredRecord[];
+  deletes: string[];
+}
+
+export type Outcome = { saved: true } | { saved: false; code: FailCode };
+
+/** Keys that begin so are read on demand; all others are handed to the core when it starts. */
+const COLD = "cold/";
+const PROBE_MS = 2000;
+
+interface Waiting {
+  write: Write;
+  resolve(outcome: Outcome): void;
+  reject(reason: unknown): void;
+}
+
+export class Storage {
+  #db: IDBPDatabase<Schema> | undefined;
+  #owner = 0;
+  #waiting: Waiting[] = [];
+  #flushing: Promise<void> | undefined;
+
+  private constructor(readonly name: string) {}
+
+  /** Opens the database and raises the owner number: from now on only this worker writes. */
+  static async takeOver(name: string): Promise<Storage> {
+    const storage = new Storage(name);
+    const db = await storage.#open();
+    const tx = db.transaction("owner", "readwrite", { durability: "strict" });
+    storage.#owner = ((await tx.store.get("owner")) ?? 0) + 1;
+    await tx.store.put(storage.#owner, "owner");
+    await tx.done;
+    return storage;
+  }
+
+  async #open(): Promise<IDBPDatabase<Schema>> {
+    if (this.#db) return this.#db;
+    const db = await openDB<Schema>(this.name, 1, {
+      upgrade(fresh) {
+        fresh.createObjectStore("records");
+        fresh.createObjectStore("owner");
+      },
+      blocking: () => this.#forget(),
+      terminated: () => (this.#db = undefined),
+    });
+    this.#db = db;
+    return db;
+  }
+
+  #forget(): void {
+    this.#db?.close();
+    this.#db = undefined;
+  }
+
+  /** Asks the handle a small question; one that does not answer (a phone that slept) is replaced. */
+  async probe(): Promise<void> {
+    if (!this.#db) return;
+    const db = this.#db;
+    const late = new Promise<never>((_, reject) => setTimeout(() => reject(new Error("late")), PROBE_MS));
+    try {
+      await Promise.race([db.get("owner", "owner"), late]);
+    } catch {
+      if (this.#db === db) this.#forget();
+    }
+  }
+
+  /** All records that the core holds in memory. */
+  async hot(): Promise<StoredRecord[]> {
+    const below = await this.#range(IDBKeyRange.upperBound(COLD, true));
+    const above = await this.#range(IDBKeyRange.lowerBound(afterPrefix(COLD)));
+    return [...below, ...above];
+  }
+
+  /** Reads after every write that was asked for before. */
+  async read(keys: string[], prefix: string | undefined): Promise<StoredRecord[]> {
+    await this.#flushing;
+    if (prefix !== undefined) return this.#range(prefixRange(prefix));
+    return this.#retry(async (db) => {
+      const tx = db.transaction("records");
+      const values = await Promise.all(keys.map((key) => tx.store.get(key)));
+      const found: StoredRecord[] = [];
+      keys.forEach((key, i) => {
+        const value = values[i];
+        if (value) found.push({ key, value });
+      });
+      return found;
+    });
+  }
+
+  #range(range: IDBKeyRange): Promise<StoredRecord[]> {
+    return this.#retry(async (db) => {
+      const tx = db.transaction("records");
+      const [keys, values] = await Promise.all([tx.store.getAllKeys(range), tx.store.getAll(range)]);
+      return keys.map((key, i) => ({ key, value: values[i] as Uint8Array }));
+    });
+  }
+
+  /** Saves. The answer comes when it is on the disk, or says why it is not; Stale is thrown when it must not be. */
+  persist(write: Write): Promise<Outcome> {
+    return new Promise((resolve, reject) => {
+      this.#waiting.push({ write, resolve, reject });
+      this.#flushing ??= this.#flush().finally(() => (this.#flushing = undefined));
+    });
+  }
+
+  /** Waits until nothing is on its way to the disk. */
+  async settled(): Promise<void> {
+    while (this.#flushing) await this.#flushing;
+  }
+
+  async #flush(): Promise<void> {
+    while (this.#waiting.length > 0) {
+      const group = this.#waiting;
+      this.#waiting = [];
+      try {
+        await this.#retry((db) => this.#commit(db, group.map((each) => each.write)));
+        for (const each of group) each.resolve({ saved: true });
+      } catch (reason) {
+        for (const each of group) {
+          if (reason instanceof Stale) each.reject(reason);
+          else each.resolve({ saved: false, code: failCode(reason) });
+        }
+      }
+    }
+  }
+
+  async #commit(db: IDBPDatabase<Schema>, writes: Write[]): Promise<void> {
+    const tx = db.transaction(["records", "owner"], "readwrite", { durability: "strict" });
+    // idb rejects done as well as the request that failed; only done decides, so the others are heard and let go
+    const done = tx.done;
+    done.catch(() => {});
+    if ((await tx.objectStore("owner").get("owner")) !== this.#owner) {
+      tx.abort();
+      throw new Stale("another tab has the books");
+    }
+    const records = tx.objectStore("records");
+    const quietly = (request: Promise<unknown>) => void request.catch(() => {});
+    try {
+      for (const write of writes) {
+        for (const key of write.deletes) quietly(records.delete(key));
+        for (const { key, value } of write.puts) quietly(records.put(value, key));
+      }
+      tx.commit();
+    } catch (reason) {
+      // a put that throws at once (a value that cannot be stored) leaves the transaction open: nothing of it may stay
+      try {
+        tx.abort();
+      } catch {
+        // it has aborted itself
+      }
+      await done.catch(() => {});
+      throw reason;
+    }
+    await done;
+  }
+
+  /** A handle may die under us (a phone that slept): writing the same again on a fresh one changes nothing. */
+  async #retry<T>(work: (db: IDBPDatabase<Schema>) => Promise<T>): Promise<T> {
+    const db = await this.#open();
+    try {
+      return await work(db);
+    } catch (reason) {
+      if (reason instanceof Stale || failCode(reason) === "disk-full") throw reason;
+      if (this.#db === db) this.#forget();
+      return work(await this.#open());
+    }
+  }
+
+  close(): void {
+    this.#forget();
+  }
+}
+
+function failCode(reason: unknown): FailCode {
+  return (reason as { name?: string } | null)?.name === "QuotaExceededError" ? "disk-full" : "storage-failed";
+}
+
+function prefixRange(prefix: string): IDBKeyRange {
+  return IDBKeyRange.bound(prefix, afterPrefix(prefix), false, true);
+}
+
+/** The first string after all that begin with prefix, in IndexedDB's order of UTF-16 units. */
+export function afterPrefix(prefix: string): string {
+  const last = prefix.length - 1;
+  return prefix.slice(0, last) + String.fromCharCode(prefix.charCodeAt(last) + 1);
+}
