@@ -1,0 +1,205 @@
+package replica
+
+import (
+	"hushcup/sync/club"
+	"hushcup/sync/oplog"
+	"hushcup/sync/seal"
+)
+
+// Status is how a book stands with its server.
+type Status string
+
+// The statuses.
+const (
+	StatusOffline  Status = "offline"       // no connection
+	StatusCatching Status = "catching-up"   // connected, and not yet at the server's head
+	StatusCurrent  Status = "current"       // connected, and at the server's head
+	StatusJoining  Status = "joining"       // not a member yet
+	StatusRemoved  Status = "removed"       // no longer a member; what was read stays readable
+	StatusRestored Status = "restored"      // the server lost its tail; an organiser must say resume
+	StatusStopped  Status = "stopped"       // tampering, or a newer version is needed: see Code
+	StatusUnknown  Status = "not-connected" // never connected yet
+)
+
+// BookInfo is one line in the list of books.
+type BookInfo struct {
+	ID       oplog.BookID
+	Kind     club.BookKind
+	Member   oplog.MemberID // this person, in this book
+	Host     string
+	Status   Status
+	Code     string // why stopped
+	Verified uint64 // position up to which this phone has verified
+	Head     uint64 // the server's newest position, as last heard
+	Waiting  int    // ops on this phone that are not ordered yet
+	Former   bool   // a notebook of this phone from before it was paired or recovered
+}
+
+// Share says how far an op has come.
+type Share uint8
+
+// How far.
+const (
+	OnDevice Share = iota + 1 // durable on this phone
+	OnItsWay                  // frozen in a signed run
+	Shared                    // has its position in the book
+	Refused                   // listed by Refused, with the reason
+)
+
+// DocPart is the newest revision of one part of one member's document, this phone's own pending ones included.
+type DocPart struct {
+	DocKey
+	Time   oplog.Time
+	Device oplog.DeviceID
+	Pos    uint64 // 0 when not ordered yet
+	Share  Share
+	Sample *oplog.SampleID // under whose envelope, when that is known
+	Erased bool
+}
+
+// BodyStatus says why there is a body, or none.
+type BodyStatus uint8
+
+// What there is.
+const (
+	BodyReady      BodyStatus = iota + 1
+	BodyLoading               // asked from storage; Changed follows
+	BodySealed                // under a sealed sample that this phone cannot open yet
+	BodyUnreadable            // does not open with the keys that it names
+	BodyDropped               // superseded or erased
+	BodyMissing               // there is no such part
+)
+
+// Timing says whether an own guess counts.
+type Timing uint8
+
+// The timings.
+const (
+	TimingOpen Timing = iota + 1 // the sample is not closed
+	TimingIn                     // ordered before the close
+	TimingLate                   // ordered after the close: shown, not scored
+)
+
+// GuessStatus is how this person's guess about a sample stands.
+type GuessStatus struct {
+	Share  Share // of the newest revision; 0 when there is none
+	Timing Timing
+}
+
+// RefusedOp is an op that the server did not take and that waits for the person's decision.
+type RefusedOp struct {
+	ID   uint64
+	Book oplog.BookID
+	Kind oplog.Kind
+	Doc  oplog.DocID
+	Part uint32
+	Time oplog.Time
+	Code string
+	Text string
+}
+
+// SyncStatus is the whole phone at a glance.
+type SyncStatus struct {
+	Hosts    []HostStatus
+	Waiting  int // ops not ordered yet, in all books
+	Refused  int
+	Storage  string // code of the last failed write, "" when writes succeed
+	Unsaved  int    // commands that are not durable yet
+	Identity bool   // Start has been done
+}
+
+// HostStatus is one connection.
+type HostStatus struct {
+	Host   string
+	Open   bool
+	Code   string // why the host said good-bye, when it did
+	Offset int64  // server's clock minus this phone's, milliseconds
+}
+
+// JoinState is how far a join, a pairing or a recovery is.
+type JoinState string
+
+// The states.
+const (
+	JoinWaiting JoinState = "waiting" // for a connection, or for the book to appear
+	JoinReading JoinState = "reading" // verifying the book up to its head
+	JoinAsking  JoinState = "asking"  // the op that brings this device in is on its way
+	JoinDone    JoinState = "done"
+	JoinFailed  JoinState = "failed"
+)
+
+// JoinInfo is one join, pairing or recovery. Book is zero for a recovery.
+type JoinInfo struct {
+	Kind  string // `club`, `device` or `recovery`
+	Book  oplog.BookID
+	Host  string
+	State JoinState
+	Code  string // why it failed
+}
+
+// Intention is an unseal that waits for its close.
+type Intention struct {
+	Book   oplog.BookID
+	Sample oplog.SampleID
+}
+
+// Books lists all books, the notebook first.
+func (r *Replica) Books() []BookInfo { return nil }
+
+// Club is the verified state of a book, of ordered ops only. It is not to be changed.
+func (r *Replica) Club(book oplog.BookID) *club.State { return nil }
+
+// Ahead is the state of a book as if this phone's own pending control ops were ordered now. It is not to be changed.
+func (r *Replica) Ahead(book oplog.BookID) *club.State { return nil }
+
+// Docs calls f for the newest revision of every part, until f returns false.
+func (r *Replica) Docs(book oplog.BookID, f func(DocPart) bool) {}
+
+// Doc is the newest revision of one part.
+func (r *Replica) Doc(book oplog.BookID, key DocKey) (DocPart, bool) { return DocPart{}, false }
+
+// Body opens a part.
+func (r *Replica) Body(book oplog.BookID, part DocPart) ([]byte, BodyStatus) {
+	return nil, BodyMissing
+}
+
+// Answer opens a sample's answer.
+func (r *Replica) Answer(book oplog.BookID, sample oplog.SampleID) ([]byte, BodyStatus) {
+	return nil, BodyMissing
+}
+
+// Declared opens a sample's declaration of allergens and additives.
+func (r *Replica) Declared(book oplog.BookID, sample oplog.SampleID) ([]byte, BodyStatus) {
+	return nil, BodyMissing
+}
+
+// Guess opens the scoring guess of a member about a sample; this person's own newest one before the close.
+func (r *Replica) Guess(book oplog.BookID, sample oplog.SampleID, member oplog.MemberID) ([]byte, BodyStatus) {
+	return nil, BodyMissing
+}
+
+// OwnGuess says how this person's guess about a sample stands.
+func (r *Replica) OwnGuess(book oplog.BookID, sample oplog.SampleID) GuessStatus {
+	return GuessStatus{}
+}
+
+// Refused lists what the server did not take.
+func (r *Replica) Refused() []RefusedOp { return nil }
+
+// Sync is the whole phone at a glance.
+func (r *Replica) Sync() SyncStatus { return SyncStatus{} }
+
+// Device is this installation.
+func (r *Replica) Device() seal.Public { return seal.Public{} }
+
+// Notebook is this person's notebook; zero before Start.
+func (r *Replica) Notebook() oplog.BookID { return oplog.BookID{} }
+
+// Joining lists joins, pairings and recoveries that are not done.
+func (r *Replica) Joining() []JoinInfo { return nil }
+
+// Intentions lists the unseals that wait for their close.
+func (r *Replica) Intentions() []Intention { return nil }
+
+// ServerOffset is a host's clock minus this phone's, in milliseconds; 0 before the first hello.
+func (r *Replica) ServerOffset(host string) int64 { return 0 }
