@@ -1,0 +1,75 @@
+package app
+
+import (
+	"reflect"
+
+	"hushcup/sync/codec"
+)
+
+// CommandType is a command of the contract: its name and the shapes of what goes in and comes out.
+type CommandType struct {
+	Name   string
+	Args   reflect.Type
+	Result reflect.Type
+	run    func(a *App, args codec.Raw) (any, *Error)
+}
+
+// ViewType is a view of the contract: its name and the shapes of its parameters and value.
+type ViewType struct {
+	Name   string
+	Params reflect.Type
+	Value  reflect.Type
+	// look makes the value. ready is false while something is still being read from the disk; what looks again then is the
+	// app itself, when the reading came.
+	bind func(params codec.Raw) (looker, *Error)
+}
+
+type looker func(a *App) (value any, ready bool, err *Error)
+
+// command ties a name to its handler. What the handler wrote through the replica is noted by the app, which answers the
+// command once all of it is durable.
+func command[A, R any](name string, run func(a *App, args A) (R, *Error)) CommandType {
+	return CommandType{name, reflect.TypeFor[A](), reflect.TypeFor[R](), func(a *App, raw codec.Raw) (any, *Error) {
+		var args A
+		if err := decodeArgs(raw, &args); err != nil {
+			return nil, err
+		}
+		return run(a, args)
+	}}
+}
+
+// view ties a name to what makes its value.
+func view[P, V any](name string, look func(a *App, params P) (V, bool, *Error)) ViewType {
+	return ViewType{name, reflect.TypeFor[P](), reflect.TypeFor[V](), func(raw codec.Raw) (looker, *Error) {
+		var params P
+		if err := decodeArgs(raw, &params); err != nil {
+			return nil, err
+		}
+		return func(a *App) (any, bool, *Error) { return look(a, params) }, nil
+	}}
+}
+
+func decodeArgs(raw codec.Raw, into any) *Error {
+	if len(raw) == 0 {
+		return nil
+	}
+	if codec.Unmarshal(raw, into) != nil {
+		return &Error{Code: "malformed", Text: "the screen asked in a way that the core does not understand", Hint: "reload the app"}
+	}
+	return nil
+}
+
+// Commands is the contract's list of commands.
+func Commands() []CommandType { return commands }
+
+// Views is the contract's list of views.
+func Views() []ViewType { return views }
+
+// Effects are the shapes of everything that comes out.
+func Effects() []reflect.Type {
+	return []reflect.Type{
+		reflect.TypeFor[PersistEffect](), reflect.TypeFor[ReadEffect](), reflect.TypeFor[SendEffect](),
+		reflect.TypeFor[ConnectEffect](), reflect.TypeFor[CloseEffect](), reflect.TypeFor[TimerEffect](),
+		reflect.TypeFor[ViewEffect](), reflect.TypeFor[DoneEffect](), reflect.TypeFor[FatalEffect](),
+	}
+}

@@ -1,0 +1,9 @@
+package main
+
+import "testing"
+
+func TestCommittedTypesAreCurrent(t *testing.T) {
+	if err := run(true); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,1346 @@
+// Made by go run ./pwa/app/tsgen from the Go structs in pwa/app. Do not edit.
+
+/** What a member may do in a club. */
+export type Role = "taster" | "organiser";
+
+/** device: on this device only, no server. waiting: on this device, goes out by itself. sending: on its way. shared: all is. trouble: see problem. */
+export type SyncMark = "device" | "waiting" | "sending" | "shared" | "trouble";
+
+/** Why things do not go out, empty when they do. The first three pass by themselves. */
+export type Problem = "" | "offline" | "clock" | "slow-down" | "restored" | "update" | "tampering" | "refused" | "storage" | "bad-host";
+
+/** How far something has come: on this device, on its way, shared (ordered by the server), refused. */
+export type Share = "device" | "onItsWay" | "shared" | "refused";
+
+/** A newcomer's first things. */
+export type First = "name" | "club" | "kitchen" | "practice-cup" | "recovery";
+
+/** The one thing to do with a sample: look and smell and guess in ten seconds, brew, guess, revise, wait for the close; for those who know it, close or unseal; once open, ask first, or look. */
+export type Next = "look" | "brew" | "guess" | "revise" | "wait" | "close" | "unseal" | "ask" | "result" | "kept";
+
+/** planned: the clock has not started. going: it runs. done: saved. dropped: left without saving, kept. */
+export type BrewState = "planned" | "going" | "done" | "dropped";
+
+/** How water and coffee meet. */
+export type Method = "drip" | "steep" | "press" | "bowl" | "other";
+
+/** What can be recorded while the clock runs. end: the bed is dry, or it was pressed or decanted; it stops the clock. */
+export type Mark = "start" | "bloom" | "pour" | "stir" | "swirl" | "press" | "end";
+
+/** After an absence: as planned, roughly (times are corrected by hand), unknown; empty when nothing is asked. */
+export type Asked = "" | "planned" | "roughly" | "unknown";
+
+/** in: a member. out: removed or left. entering: on the way in. stopped: this phone stopped reading (tampering). update: needs a newer app. restored: the server came back older, an organiser must say resume. */
+export type BookStatus = "in" | "out" | "entering" | "stopped" | "update" | "restored";
+
+/** What I may do in a club now. */
+export type ClubMay = "invite" | "rename" | "flight" | "role" | "remove" | "leave" | "resume";
+
+/** open, closed (no guess scores any more), opening (some samples are open), opened (all are). */
+export type FlightState = "open" | "closed" | "opening" | "opened";
+
+/** What I may do with a flight now. */
+export type FlightMay = "edit" | "closing" | "seal" | "close" | "unseal";
+
+/** open: sealed, and guesses count. closed: sealed, and later guesses are late. unsealed: the answer is there. */
+export type SampleState = "open" | "closed" | "unsealed";
+
+/** What I may do with a sample now. */
+export type SampleMay = "brew" | "first" | "guess" | "close" | "unseal" | "keep" | "show";
+
+/** How a sample was closed: by hand, at its time, or by being opened early; empty while it is open. */
+export type ClosedHow = "" | "hand" | "time" | "opened-early";
+
+/** What a guess is about. */
+export type Facet = "origin" | "process" | "variety" | "decaf" | "altitude" | "roast";
+
+/** How an answer is known. hearsay is shown, not scored. */
+export type Source = "label" | "producer" | "measured" | "hearsay";
+
+/** Does this phone have the atlas, prior and scoring that the flight names: yes, not yet (the prior is still to be read), no (made by another version of the app), altered (the prior does not have its hash). */
+export type Pinned = "yes" | "waiting" | "other-version" | "altered";
+
+/** sealed: not open. asks: open, and it asks me first. kept: I keep it closed. reading: open, and something is still being read. open. unreadable: the answer does not open. */
+export type ResultState = "sealed" | "asks" | "kept" | "reading" | "open" | "unreadable";
+
+/** scored. late: after the close, shown, not scored. holder: knew the answer. none: no guess. reading: still being read. unreadable: its guess does not open. unstated: the answer states nothing that scores. */
+export type TableStatus = "scored" | "late" | "holder" | "none" | "reading" | "unreadable" | "unstated";
+
+/** What was refused. */
+export type RefusedWhat = "name" | "brew" | "guess" | "flight" | "sample" | "close" | "unseal" | "invite" | "member" | "device" | "other";
+
+/** Every command with its arguments and its result. */
+export interface Commands {
+  "notebook.name": { args: NotebookName; result: Nothing };
+  "safety.seen": { args: SafetySeen; result: Nothing };
+  "storage.report": { args: StorageReport; result: Nothing };
+  "link.read": { args: LinkRead; result: LinkMeaning };
+  "club.create": { args: ClubCreate; result: ClubCreated };
+  "club.rename": { args: ClubRename; result: Nothing };
+  "club.invite": { args: ClubInvite; result: ClubInvited };
+  "club.revoke": { args: ClubRevoke; result: Nothing };
+  "club.join": { args: ClubJoin; result: ClubJoining };
+  "club.role": { args: ClubRole; result: Nothing };
+  "club.remove": { args: ClubRemove; result: Nothing };
+  "club.leave": { args: ClubLeave; result: Nothing };
+  "book.resume": { args: BookResume; result: Nothing };
+  "flight.create": { args: FlightCreate; result: FlightCreated };
+  "flight.edit": { args: FlightEdit; result: Nothing };
+  "flight.closing": { args: FlightClosing; result: Nothing };
+  "flight.close": { args: FlightClose; result: Nothing };
+  "sample.seal": { args: SampleSeal; result: SampleSealed };
+  "sample.unseal": { args: SampleUnseal; result: Nothing };
+  "sample.keep": { args: SampleKeep; result: Nothing };
+  "brew.start": { args: BrewStart; result: BrewStarted };
+  "brew.mark": { args: BrewMark; result: Nothing };
+  "brew.unmark": { args: BrewUnmark; result: Nothing };
+  "brew.save": { args: BrewSave; result: Nothing };
+  "brew.edit": { args: BrewEdit; result: Nothing };
+  "brew.discard": { args: BrewDiscard; result: Nothing };
+  "guess.preview": { args: GuessPreview; result: GuessView };
+  "guess.save": { args: GuessSave; result: Nothing };
+  "device.name": { args: DeviceName; result: Nothing };
+  "device.pair": { args: DevicePair; result: DevicePairing };
+  "device.remove": { args: DeviceRemove; result: Nothing };
+  "recovery.make": { args: Nothing; result: RecoveryMade };
+  "recovery.confirm": { args: RecoveryConfirm; result: Nothing };
+  "recover": { args: Recover; result: ClubJoining };
+  "refused.retry": { args: RefusedRetry; result: Nothing };
+  "refused.discard": { args: RefusedDiscard; result: Nothing };
+}
+
+/** Every view with its parameters and its value. */
+export interface Views {
+  "sync": { params: Nothing; value: SyncView };
+  "notebook": { params: Nothing; value: NotebookView };
+  "tonight": { params: Nothing; value: TonightView };
+  "bench": { params: Nothing; value: BenchView };
+  "brew": { params: BrewParams; value: BrewView };
+  "brews": { params: BrewsParams; value: BrewsView };
+  "clubs": { params: Nothing; value: ClubsView };
+  "club": { params: ClubParams; value: ClubView };
+  "flight": { params: FlightParams; value: FlightView };
+  "sample": { params: SampleParams; value: SampleView };
+  "guess": { params: GuessParams; value: GuessView };
+  "result": { params: SampleParams; value: ResultView };
+  "practice": { params: Nothing; value: PracticeView };
+  "devices": { params: Nothing; value: DevicesView };
+  "refused": { params: Nothing; value: RefusedView };
+  "intentions": { params: Nothing; value: IntentionsView };
+  "atlas": { params: Nothing; value: AtlasView };
+}
+
+/** Everything that comes out of the core, to be carried out in order. */
+export type Effect =
+  | PersistEffect
+  | ReadEffect
+  | SendEffect
+  | ConnectEffect
+  | CloseEffect
+  | TimerEffect
+  | ViewEffect
+  | DoneEffect
+  | FatalEffect;
+
+/** The vocabulary: what an answer, a narrowing or a guess is made of. It changes only with the app. */
+export interface AtlasView {
+  facets: AtlasFacet[];
+  /** codes */
+  allergens: string[];
+  /** codes */
+  additives: string[];
+  sources: Source[];
+  methods: Method[];
+  marks: Mark[];
+}
+
+/** The Bench as it opens: the last setup to begin from, what is going, and the newest brews. */
+export interface BenchView {
+  last: BrewSetup;
+  going: Going[];
+  /** newest first, at most 12 */
+  recent: BrewDigest[];
+  /** all there are */
+  brews: number;
+  /** samples that could be brewed now */
+  samples: SampleChoice[];
+}
+
+/** Lets a club whose server was restored from a copy order new things again. Organisers only. */
+export interface BookResume {
+  club: string;
+}
+
+/** Throws a brew away. */
+export interface BrewDiscard {
+  book: string;
+  brew: string;
+}
+
+/** Corrects a brew, whatever state it is in. */
+export interface BrewEdit {
+  book: string;
+  brew: string;
+  setup?: BrewSetup;
+  outcome?: BrewOutcome;
+  sure: string[];
+}
+
+/** Records what happened, at the moment of the touch (or Ago milliseconds before it). It is durable when done. */
+export interface BrewMark {
+  book: string;
+  brew: string;
+  mark: Mark;
+  /** pour marks: what the scale shows after it; 0 when there is no scale */
+  grams: number;
+  ago: number;
+}
+
+/** Names a brew. */
+export interface BrewParams {
+  book: string;
+  brew: string;
+}
+
+/** Ends a brew and keeps what came of it. */
+export interface BrewSave {
+  book: string;
+  brew: string;
+  outcome: BrewOutcome;
+  sure: string[];
+}
+
+/** Begins a brew, of a sample (club and sample) or of one's own coffee. With Run the clock starts now; without it starts by the first mark. */
+export interface BrewStart {
+  club: string;
+  sample: string;
+  setup: BrewSetup;
+  run: boolean;
+  sure: string[];
+}
+
+/** Names the new brew. Book is the club, or the notebook. */
+export interface BrewStarted {
+  book: string;
+  brew: string;
+}
+
+/** Takes the last mark back. */
+export interface BrewUnmark {
+  book: string;
+  brew: string;
+}
+
+/** One brew. */
+export interface BrewView {
+  book: string;
+  brew: string;
+  sample?: SampleChoice;
+  state: BrewState;
+  setup: BrewSetup;
+  /** by this phone's clock, put right when that jumped; 0 before the start */
+  began: number;
+  /** in order */
+  marks: BrewMarked[];
+  outcome: BrewOutcome;
+  /** as they count: corrected, or as marked */
+  pours: Pour[];
+  /** s, as it counts; 0 unknown */
+  drawdown: number;
+  /** the phone slept or was started anew while it ran: ask what happened */
+  absent: boolean;
+  /** false: stays out of repeatability and fits */
+  counts: boolean;
+  /** EY in percent, with what the instruments leave open */
+  yield?: Interval;
+  share: Share;
+  /** phone time of the last change */
+  edited: number;
+}
+
+/** Asks for a page of the log: the Limit newest, or those after a page's More. */
+export interface BrewsParams {
+  after?: string;
+  /** 1 to 200 */
+  limit: number;
+}
+
+/** A page of the log, newest first. More is what to ask the next page after, empty at the end. */
+export interface BrewsView {
+  brews: BrewDigest[];
+  all: number;
+  more: string;
+}
+
+/** Closes the socket. */
+export interface CloseEffect {
+  kind: "close";
+}
+
+/** Makes a club with its creator as organiser. */
+export interface ClubCreate {
+  /** of the club, 1 to 60 letters */
+  name: string;
+}
+
+/** Names the new club. */
+export interface ClubCreated {
+  club: string;
+}
+
+/** Opens an invitation. Organisers only. */
+export interface ClubInvite {
+  club: string;
+  role: Role;
+  /** 1 to 50 persons */
+  uses: number;
+  /** 1 to 60 */
+  days: number;
+}
+
+/** The invitation to hand over. Link is also what the QR code holds; Text is its secret part, to paste. They are shown this once and kept on this phone as long as the invitation is open. */
+export interface ClubInvited {
+  invite: string;
+  link: string;
+  text: string;
+  expires: number;
+}
+
+/** Comes in by a link or its text. It is done when kept on this phone; being in follows when the server answers (the clubs view shows it), also after a restart. */
+export interface ClubJoin {
+  link: string;
+  /** how one is called, when the notebook has no name yet */
+  name?: string;
+}
+
+/** Names what is under way. */
+export interface ClubJoining {
+  joining: string;
+}
+
+/** Takes oneself out. */
+export interface ClubLeave {
+  club: string;
+}
+
+/** Names a club. */
+export interface ClubParams {
+  club: string;
+}
+
+/** Takes a member out. Organisers only; "last-organiser" is refused. */
+export interface ClubRemove {
+  club: string;
+  member: string;
+}
+
+/** Changes a club's name. Organisers only. */
+export interface ClubRename {
+  club: string;
+  name: string;
+}
+
+/** Ends an invitation. Organisers only. */
+export interface ClubRevoke {
+  club: string;
+  invite: string;
+}
+
+/** Makes a member an organiser or a taster. Organisers only. */
+export interface ClubRole {
+  club: string;
+  member: string;
+  role: Role;
+}
+
+/** A club. */
+export interface ClubView {
+  club: string;
+  name: string;
+  host: string;
+  status: BookStatus;
+  /** my member id */
+  me: string;
+  role: Role;
+  may: ClubMay[];
+  /** in the order in which they came */
+  members: Member[];
+  invites: InviteLine[];
+  /** newest first */
+  flights: FlightLine[];
+}
+
+/** Lists the clubs one is in or was in, and what is under way. */
+export interface ClubsView {
+  clubs: ClubLine[];
+  joining: Joining[];
+}
+
+/** Opens a socket (in place of an open one); answered by connected or disconnected. */
+export interface ConnectEffect {
+  kind: "connect";
+  url: string;
+}
+
+/** Names this device for oneself. */
+export interface DeviceName {
+  name: string;
+}
+
+/** Makes a link by which one more device of one's own comes in. */
+export type DevicePair = Record<string, never>;
+
+/** The link to open, scan or paste on the other device; it works once, for ten minutes. */
+export interface DevicePairing {
+  link: string;
+  text: string;
+  expires: number;
+}
+
+/** Takes one of one's own devices out, everywhere. */
+export interface DeviceRemove {
+  device: string;
+}
+
+/** This device, one's others, and the way back after losing them. */
+export interface DevicesView {
+  /** this one first */
+  devices: Device[];
+  recovery: Recovery;
+  /** an open pairing */
+  pairing?: DevicePairing;
+  joining: Joining[];
+}
+
+/** Answers a command: with an error nothing of it was done, else what it wrote is durable. */
+export interface DoneEffect {
+  kind: "done";
+  id: number;
+  error?: Error;
+  result?: unknown;
+}
+
+/** Says that the core cannot go on. What is on the disk is whole; a fresh start goes on from there. */
+export interface FatalEffect {
+  kind: "fatal";
+  code: string;
+  text: string;
+}
+
+/** Closes samples by hand: guesses that are ordered later do not score. */
+export interface FlightClose {
+  club: string;
+  flight: string;
+  /** empty: all that are open */
+  samples: string[];
+}
+
+/** Moves a closing time that is not reached. Organisers only. */
+export interface FlightClosing {
+  club: string;
+  flight: string;
+  /** server time; 0: by hand */
+  closes: number;
+}
+
+/** Opens a flight. Organisers only. The prior is made and declared now: from the atlas, what the club has opened so far, and the narrowing. */
+export interface FlightCreate {
+  club: string;
+  /** 1 to 60 letters */
+  title: string;
+  note: string;
+  /** server time; 0: closed by hand */
+  closes: number;
+  /** facets asked first, in order; empty: process, origin, roast */
+  questions: string[];
+  narrowing: Narrowing[];
+}
+
+/** Names the new flight. */
+export interface FlightCreated {
+  flight: string;
+}
+
+/** Changes a flight's words. Organisers only. */
+export interface FlightEdit {
+  club: string;
+  flight: string;
+  title: string;
+  note: string;
+}
+
+/** Names a flight. */
+export interface FlightParams {
+  club: string;
+  flight: string;
+}
+
+/** A flight: its samples, and who has guessed, not what. */
+export interface FlightView {
+  club: string;
+  clubName: string;
+  flight: string;
+  title: string;
+  note: string;
+  closes: number;
+  state: FlightState;
+  questions: Facet[];
+  narrowing: Narrowing[];
+  /** can this phone score it as everybody does */
+  pinned: Pinned;
+  may: FlightMay[];
+  /** in the order in which they were sealed */
+  samples: SampleLine[];
+  /** those the guessed lists speak of */
+  members: Member[];
+  share: Share;
+}
+
+/** Names a sample, and which of the two guesses. */
+export interface GuessParams {
+  club: string;
+  sample: string;
+  first: boolean;
+}
+
+/** Asks what one would think if one said this. Nothing is kept. */
+export interface GuessPreview {
+  club: string;
+  sample: string;
+  facets: SaidFacet[];
+}
+
+/** Keeps a guess. First is the ten-second guess before brewing: it is written once and never scored. */
+export interface GuessSave {
+  club: string;
+  sample: string;
+  first: boolean;
+  facets: SaidFacet[];
+}
+
+/** The guess as it is kept, with what follows from it. guess.preview gives the same for what is not kept yet. */
+export interface GuessView {
+  club: string;
+  sample: string;
+  code: number;
+  state: SampleState;
+  closes: number;
+  guess: GuessState;
+  pinned: Pinned;
+  /** the flight's first, then the others */
+  questions: GuessQuestion[];
+  /** what was said, as guess.save takes it */
+  facets: SaidFacet[];
+  /** it can (still) be written, if only late */
+  may: boolean;
+}
+
+/** Lists what waits for something to be ordered. */
+export interface IntentionsView {
+  unseals: UnsealIntention[];
+  joining: Joining[];
+}
+
+/** What a link is for. */
+export interface LinkMeaning {
+  purpose: "join" | "device" | "recovery";
+  /** where its book lives */
+  host: string;
+  /** join: the club's id when one is in it already, else "" */
+  known: string;
+}
+
+/** Asks what a link, or pasted text, or the content of a QR code is for. Nothing is done with it yet. */
+export interface LinkRead {
+  text: string;
+}
+
+/** Says how one is called, here and in every club one is in. */
+export interface NotebookName {
+  /** 1 to 40 letters */
+  name: string;
+}
+
+/** Who one is, and what was read. */
+export interface NotebookView {
+  /** a notebook exists */
+  ready: boolean;
+  book: string;
+  name: string;
+  /** cautions that were read */
+  seen: string[];
+}
+
+/** The result, or the arguments, of what has none. */
+export type Nothing = Record<string, never>;
+
+/** One atomic, durable write; it is answered by persisted or persist-failed. */
+export interface PersistEffect {
+  kind: "persist";
+  tx: number;
+  puts: StoredRecord[];
+  deletes: string[];
+}
+
+/** What one has learned so far. With few cups it is concrete memory, not statistics. */
+export interface PracticeView {
+  /** samples that are open to me */
+  opened: number;
+  scored: number;
+  /** newest first */
+  results: PracticeLine[];
+  /** one pair I confused */
+  pair?: ConfusedPair;
+  /** the mean over samples with both guesses: before brewing, */
+  first?: Factor;
+  /** and after tasting */
+  tasted?: Factor;
+  /** how many samples those are */
+  both: number;
+  /** the first six scored samples are mine alone */
+  private: boolean;
+  /** results that are still being read */
+  pending: number;
+}
+
+/** Asks for records: those with Keys, or with Prefix all whose key begins so, in key order. It is answered by got. */
+export interface ReadEffect {
+  kind: "read";
+  id: number;
+  keys: string[];
+  prefix?: string;
+}
+
+/** Makes this fresh notebook the person's whose code it is. */
+export interface Recover {
+  /** the code or its link */
+  code: string;
+}
+
+/** Says that the code was written down: Last is its last group, typed from the paper. */
+export interface RecoveryConfirm {
+  last: string;
+}
+
+/** A new recovery code: shown this once, kept nowhere on this phone. Link opens the app with it. */
+export interface RecoveryMade {
+  code: string;
+  link: string;
+}
+
+/** Gives up what the server refused. */
+export interface RefusedDiscard {
+  id: string;
+}
+
+/** Tries once more to share what the server refused. */
+export interface RefusedRetry {
+  id: string;
+}
+
+/** Lists what could not be shared. It is safe on this phone. */
+export interface RefusedView {
+  refused: Refused[];
+}
+
+/** An opened sample: the group's guesses, the answer, and what each person saw. */
+export interface ResultView {
+  club: string;
+  flight: string;
+  sample: string;
+  code: number;
+  title: string;
+  state: ResultState;
+  closedHow: ClosedHow;
+  /** server time */
+  opened: number;
+  answer?: Answer;
+  /** the answer's nodes by name, finest, with what is not scored said */
+  truth: TruthNode[];
+  mine?: Factor;
+  /** mine, level by level, the nearest success first */
+  lines: ResultLine[];
+  /** the one cause that cost most */
+  cost?: ResultCost;
+  /** of my ten-second guess: what tasting added is Mine against it */
+  first?: Factor;
+  /** everybody, nearest first, then those without a score */
+  table: TableLine[];
+  /** all scored guesses pooled evenly */
+  together?: Factor;
+  /** the group's guesses: think is the even pool, said is how many named it as likeliest */
+  pool: GuessQuestion[];
+  /** everybody's brews and notes of this sample */
+  brews: TableBrew[];
+}
+
+/** Keeps that a caution was read, so that it is not shown again. */
+export interface SafetySeen {
+  /** a CautionXxx */
+  caution: string;
+}
+
+/** Keeps an opened sample closed for oneself, or (Keep false) looks at it now. */
+export interface SampleKeep {
+  club: string;
+  sample: string;
+  keep: boolean;
+}
+
+/** Names a sample. */
+export interface SampleParams {
+  club: string;
+  sample: string;
+}
+
+/** Seals a sample; its author is its keeper. The blind code is drawn. */
+export interface SampleSeal {
+  club: string;
+  flight: string;
+  /** handed to each home */
+  grams: number;
+  declared: Declared;
+  /** members beside oneself who may open it after the close, and are not scored */
+  holders: string[];
+  answer: Answer;
+  /** fields whose surprising value was confirmed */
+  sure: string[];
+}
+
+/** Names the new sample and its code. */
+export interface SampleSealed {
+  sample: string;
+  code: number;
+}
+
+/** Publishes the keys of samples that one keeps or holds. What is not closed yet waits as an intention until the close is ordered (a keeper's own is closed by it, when Close is set). */
+export interface SampleUnseal {
+  club: string;
+  samples: string[];
+  /** also close what is open */
+  close: boolean;
+}
+
+/** The sitting: all there is to one sample, for me. */
+export interface SampleView {
+  club: string;
+  flight: string;
+  sample: string;
+  code: number;
+  title: string;
+  place: number;
+  of: number;
+  state: SampleState;
+  closedHow: ClosedHow;
+  closes: number;
+  grams: number;
+  left: number;
+  declared: Declared;
+  declaredReadable: boolean;
+  keeper: Member;
+  holders: Member[];
+  /** how many members have */
+  guessed: number;
+  questions: Facet[];
+  /** mine, newest first */
+  brews: BrewDigest[];
+  guess: GuessState;
+  next: Next;
+  kept: boolean;
+  asks: boolean;
+  may: SampleMay[];
+  /** the answer, for its keeper and holders who can read it, and for all once open to them */
+  sealed?: Answer;
+  /** it is to be unsealed as soon as the close is ordered */
+  intention: boolean;
+  share: Share;
+}
+
+/** Sends one frame on the open socket. */
+export interface SendEffect {
+  kind: "send";
+  bytes: Uint8Array;
+}
+
+/** Tells what the page knows of this browser's storage. */
+export interface StorageReport {
+  /** navigator.storage.persisted() */
+  persisted: boolean;
+  /** runs as an installed app */
+  installed: boolean;
+  /** little room left */
+  low: boolean;
+}
+
+/** The mark at the top of every screen, and what stands behind it. */
+export interface SyncView {
+  mark: SyncMark;
+  /** things on this device only */
+  waiting: number;
+  /** sent, not answered */
+  onItsWay: number;
+  /** could not be shared: see the refused view */
+  refused: number;
+  connected: boolean;
+  host: string;
+  /** server's clock minus this phone's, ms */
+  offset: number;
+  /** a server has told its time since the start */
+  offsetSet: boolean;
+  problem: Problem;
+  storage: "ok" | "disk-full" | "storage-failed";
+  /** the browser promised not to delete by itself */
+  persisted: boolean;
+  installed: boolean;
+}
+
+/** Asks for a timer input of this name after so many milliseconds. One timer a name: a new one replaces it, a negative After ends it. */
+export interface TimerEffect {
+  kind: "timer";
+  name: string;
+  after: number;
+}
+
+/** The first screen: one thing that matters most, and what is running or cooling. */
+export interface TonightView {
+  sample?: TonightSample;
+  /** further samples that wait for me */
+  more: number;
+  /** opened, and not yet looked at; newest first */
+  opened: OpenedSample[];
+  /** running brews and cooling cups, oldest first */
+  going: Going[];
+  /** a newcomer's first things still to do, in order; empty when none */
+  firsts: First[];
+  joining: Joining[];
+  clubs: number;
+  brews: number;
+}
+
+/** Carries the new value of a watched view, or why it cannot be shown (an id of nothing: "unknown"). */
+export interface ViewEffect {
+  kind: "view";
+  watch: number;
+  value?: unknown;
+  error?: Error;
+}
+
+/** What a sample is. What is not stated is null, and not scored. */
+export interface Answer {
+  /** country or region */
+  origin?: Known;
+  process?: Known;
+  /** a set */
+  variety?: Known;
+  /** the node "decaf.none" or a method */
+  decaf?: Known;
+  /** the roaster's word */
+  roast?: Known;
+  /** a band; filled from altitudeLow and altitudeHigh when those are given */
+  altitude?: Known;
+  /** a meter's number as typed, with its scale */
+  roastMeter: string;
+  /** m, 0 when not stated */
+  altitudeLow: number;
+  /** m */
+  altitudeHigh: number;
+  /** the lot's or coffee's name */
+  lot: string;
+  producer: string;
+  /** date as typed */
+  roasted: string;
+  note: string;
+}
+
+/** One facet's tree. */
+export interface AtlasFacet {
+  facet: Facet;
+  ordered: boolean;
+  /** depth first */
+  nodes: AtlasNode[];
+}
+
+/** A brew in a list. */
+export interface BrewDigest {
+  book: string;
+  brew: string;
+  /** empty for one's own coffee */
+  sample: string;
+  code: number;
+  coffee: string;
+  /** by this phone's clock; when it was planned, until it started */
+  began: number;
+  state: BrewState;
+  method: Method;
+  dose: number;
+  water: number;
+  grind: string;
+  /** s */
+  drawdown: number;
+  /** percent */
+  tds: number;
+}
+
+/** Something that happened during a brew. */
+export interface BrewMarked {
+  mark: Mark;
+  /** s from the start */
+  at: number;
+  grams: number;
+}
+
+/** What came of a brew. Numbers that were not measured are 0. */
+export interface BrewOutcome {
+  /** as corrected by hand; empty: as marked */
+  pours: Pour[];
+  /** s from the start until the bed is dry; 0: as marked */
+  drawdown: number;
+  /** g in the cup */
+  beverage: number;
+  /** percent, of filtered, cooled, covered beverage */
+  tds: number;
+  notes: string;
+  /** after an absence: what happened meanwhile */
+  asked: Asked;
+}
+
+/** What a brew is made with. Numbers that were not measured are 0. */
+export interface BrewSetup {
+  /** one's own coffee, in one's own words; empty with a sample */
+  coffee: string;
+  method: Method;
+  /** in one's own words */
+  brewer: string;
+  /** g */
+  dose: number;
+  /** g, with the bloom; when 0, dose × ratio */
+  water: number;
+  /** g of water a g of coffee; when 0, water / dose */
+  ratio: number;
+  /** °C */
+  kettle: number;
+  /** in one's own words */
+  grinder: string;
+  /** the setting, as the grinder's scale says */
+  grind: string;
+  filter: string;
+}
+
+/** A club in the list. */
+export interface ClubLine {
+  club: string;
+  /** empty until it can be read */
+  name: string;
+  role: Role;
+  members: number;
+  host: string;
+  status: BookStatus;
+  /** samples that wait for me */
+  waitingSamples: number;
+}
+
+/** The country or process that I took for another, and the cups it happened with. */
+export interface ConfusedPair {
+  facet: Facet;
+  was: string;
+  wasName: string;
+  said: string;
+  saidName: string;
+  times: number;
+  /** cups that were it */
+  of: number;
+  cups: PracticeLine[];
+}
+
+/** What everybody may know before opening the bag. Choice must be made: DeclaredNothing is a statement. */
+export interface Declared {
+  /** "nothing": nothing added, no allergen known */
+  choice: "nothing" | "something" | "unknown";
+  /** codes of the allergens view list */
+  allergens: string[];
+  /** codes: fruit, spice, alcohol, dairy-culture, ... */
+  additives: string[];
+  note: string;
+}
+
+/** One installation of one's own. */
+export interface Device {
+  device: string;
+  name: string;
+  this: boolean;
+  /** that it is in */
+  clubs: number;
+  /** clubs that it is still to come into */
+  missing: number;
+}
+
+/** A refusal for a person: what happened and what to do. Code is stable, kebab-case; Field names the argument that was wrong, as "dose" or "answer.process" or "pours.2.grams"; a code "surprising" may be repeated with that field in `sure`. */
+export interface Error {
+  code: string;
+  text: string;
+  hint?: string;
+  field?: string;
+}
+
+/** A score against a blind guess: up "x Times", else "/ Times"; Times is at least 1. Bits is the same in 1/1,000 bit. */
+export interface Factor {
+  up: boolean;
+  /** two or three digits */
+  times: number;
+  bits: number;
+}
+
+/** A flight in a list. */
+export interface FlightLine {
+  flight: string;
+  title: string;
+  closes: number;
+  state: FlightState;
+  samples: number;
+  /** samples on which I have guessed */
+  guessed: number;
+  opened: number;
+  share: Share;
+}
+
+/** A running brew or a cooling cup. */
+export interface Going {
+  book: string;
+  brew: string;
+  what: "brewing" | "cooling";
+  /** of its sample, 0 for one's own coffee */
+  code: number;
+  coffee: string;
+  /** by this phone's clock: the start of the brew, or when it was done */
+  began: number;
+}
+
+/** One facet with its tree. */
+export interface GuessQuestion {
+  facet: Facet;
+  /** one of the flight's questions */
+  asked: boolean;
+  ordered: boolean;
+  /** depth first, parents before children */
+  nodes: GuessNode[];
+  /** null while the facet is as it was before tasting */
+  preview?: Preview;
+}
+
+/** Where my guess on a sample stands. */
+export interface GuessState {
+  made: boolean;
+  /** the ten-second guess is kept */
+  first: boolean;
+  share: Share;
+  /** once shared: in before the close, or late */
+  timing: "" | "in" | "late";
+  /** I know the answer: not scored */
+  holder: boolean;
+}
+
+/** A number and how far it may be off: about two thirds of the time it lies within. */
+export interface Interval {
+  value: number;
+  low: number;
+  high: number;
+}
+
+/** An invitation. Link and Text are there on the phone that made it. */
+export interface InviteLine {
+  invite: string;
+  role: Role;
+  uses: number;
+  used: number;
+  expires: number;
+  open: boolean;
+  link: string;
+  text: string;
+  /** it works from "shared" on */
+  share: Share;
+}
+
+/** A coming in that is under way. Code says why it stands still, empty when it does not. */
+export interface Joining {
+  joining: string;
+  purpose: "join" | "device" | "recovery";
+  host: string;
+  state: "waiting" | "reading" | "entering" | "in" | "failed";
+  code: string;
+}
+
+/** A person in a club. */
+export interface Member {
+  member: string;
+  /** empty until it can be read */
+  name: string;
+  role: Role;
+  /** without the recovery device */
+  devices: number;
+  me: boolean;
+  gone: boolean;
+}
+
+/** Says in the open that the samples of a flight lie within some nodes of a facet. */
+export interface Narrowing {
+  facet: string;
+  nodes: string[];
+}
+
+/** A sample whose answer is there to be looked at. Asks: I had not guessed, so it asks before it shows. */
+export interface OpenedSample {
+  club: string;
+  flight: string;
+  sample: string;
+  code: number;
+  title: string;
+  asks: boolean;
+}
+
+/** One pour: when it began, in seconds from the start, and to what weight. */
+export interface Pour {
+  at: number;
+  grams: number;
+}
+
+/** One result. */
+export interface PracticeLine {
+  club: string;
+  flight: string;
+  sample: string;
+  code: number;
+  title: string;
+  opened: number;
+  score?: Factor;
+  status: TableStatus;
+  /** the answer, a facet each */
+  was: TopNode[];
+  /** what I thought likeliest */
+  said: TopNode[];
+  /** of my last brew of it */
+  notes: string;
+}
+
+/** Where the recovery code stands. */
+export interface Recovery {
+  made: boolean;
+  /** by the phone that made it */
+  at: number;
+  confirmed: boolean;
+}
+
+/** One thing that the server refused. What says which thing it is, Code why. */
+export interface Refused {
+  id: string;
+  book: string;
+  /** of the club, empty for the notebook */
+  name: string;
+  what: RefusedWhat;
+  code: string;
+  text: string;
+  /** it can be tried again */
+  retry: boolean;
+  /** that it is about */
+  sample: string;
+  sampleCode: number;
+}
+
+/** Says what cost most: so much said on a node that was wrong, and how much less a more careful share would have cost. */
+export interface ResultCost {
+  facet: Facet;
+  node: string;
+  name: string;
+  share: number;
+  cost: Factor;
+  /** a share that would have cost less */
+  better: number;
+  then: Factor;
+}
+
+/** One level of one facet: given all above it, what I gave the truth against a blind guess. */
+export interface ResultLine {
+  facet: Facet;
+  /** from 0 at the top of the facet's tree */
+  level: number;
+  node: string;
+  name: string;
+  /** the truth was my likeliest at this level */
+  right: boolean;
+  /** my share of the truth at this level, outright */
+  mine: number;
+  /** the same before tasting */
+  before: number;
+  factor: Factor;
+}
+
+/** What was said on one facet; nothing said leaves it at what the rest implies. */
+export interface SaidFacet {
+  facet: string;
+  said: Said[];
+}
+
+/** A sample one has, to pick for a brew. */
+export interface SampleChoice {
+  club: string;
+  sample: string;
+  code: number;
+  title: string;
+  left: number;
+  declared: Declared;
+}
+
+/** A sample in its flight. */
+export interface SampleLine {
+  sample: string;
+  code: number;
+  grams: number;
+  state: SampleState;
+  /** member */
+  keeper: string;
+  /** members, the keeper among them */
+  holders: string[];
+  /** members, in before the close */
+  guessed: string[];
+  /** members */
+  late: string[];
+  /** mine */
+  guess: GuessState;
+  /** I keep it closed for me */
+  kept: boolean;
+  /** opened, and it asks me first */
+  asks: boolean;
+  may: SampleMay[];
+  /** the node of the finest origin stated, when open to me */
+  answer: string;
+  /** its name */
+  label: string;
+  /** my score, when open to me */
+  mine?: Factor;
+  share: Share;
+}
+
+/** One thing on the phone's disk. */
+export interface StoredRecord {
+  key: string;
+  value: Uint8Array;
+}
+
+/** Somebody's brew of an opened sample. */
+export interface TableBrew {
+  member: string;
+  name: string;
+  brew: BrewDigest;
+  notes: string;
+}
+
+/** One person at the unsealing. */
+export interface TableLine {
+  member: string;
+  name: string;
+  me: boolean;
+  status: TableStatus;
+  /** late ones too, said to be late */
+  score?: Factor;
+  /** what they thought likeliest, a facet each */
+  top: TopNode[];
+}
+
+/** The sample on the table. Next is the one thing to do with it. */
+export interface TonightSample {
+  club: string;
+  flight: string;
+  sample: string;
+  code: number;
+  clubName: string;
+  /** of the flight */
+  title: string;
+  /** the how-manieth of the flight, from 1 */
+  place: number;
+  of: number;
+  /** handed out */
+  grams: number;
+  /** after my own brews */
+  left: number;
+  closes: number;
+  declared: Declared;
+  declaredReadable: boolean;
+  next: Next;
+  guess: GuessState;
+}
+
+/** What the answer states on a facet. */
+export interface TruthNode {
+  facet: Facet;
+  nodes: string[];
+  /** from the top of the tree down to the finest, for one node; else the nodes' names */
+  names: string[];
+  source: Source;
+  scored: boolean;
+}
+
+/** A sample that this phone opens as soon as it has verified the close. */
+export interface UnsealIntention {
+  club: string;
+  flight: string;
+  sample: string;
+  code: number;
+}
+
+/** A node of a tree. */
+export interface AtlasNode {
+  node: string;
+  name: string;
+  /** other names, for searching */
+  also: string[];
+  parent: string;
+  depth: number;
+  leaf: boolean;
+}
+
+/** One candidate. Shares are 1/10,000. What the narrowing rules out is left out. */
+export interface GuessNode {
+  node: string;
+  name: string;
+  /** empty at the top */
+  parent: string;
+  /** from 0 */
+  depth: number;
+  leaf: boolean;
+  /** likely before tasting */
+  before: number;
+  /** what I think, all that I said taken together */
+  think: number;
+  /** what I said on this very node, -1 for nothing */
+  said: number;
+}
+
+/** One thing an answer states, and how it is known. Source: "label" (the roaster or the bag says so), "producer", "measured", "hearsay" (kept and shown, not scored). */
+export interface Known {
+  /** one, or several when the lot is several (then any of them is right) */
+  nodes: string[];
+  source: Source;
+}
+
+/** What a guess would bring on one facet: when my likeliest node is right, when it is only near (its siblings), and when it is far off (the worst). */
+export interface Preview {
+  node: string;
+  hit: Factor;
+  near: Factor;
+  far: Factor;
+}
+
+/** What a person said about one node: a share of all, in 1/10,000. */
+export interface Said {
+  node: string;
+  share: number;
+}
+
+/** Somebody's likeliest node of a facet. */
+export interface TopNode {
+  facet: Facet;
+  node: string;
+  name: string;
+  share: number;
+  right: boolean;
+}
+
