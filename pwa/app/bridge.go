@@ -43,16 +43,16 @@ type Input struct {
 	Now  int64   `cbor:"now"`  // this phone's clock
 	Mono float64 `cbor:"mono"` // milliseconds of a clock that nobody sets, from an arbitrary start
 
-	Origin  string    `cbor:"origin,omitempty"`  // start: where the app came from, as "https://cup.example"
-	Records []StoredRecord  `cbor:"records,omitempty"` // start: all that do not begin with "cold/"; got: those that were found
-	ID      uint64    `cbor:"id,omitempty"`      // command: comes back in done; got: of the read
-	Name    string    `cbor:"name,omitempty"`    // command; timer
-	Args    codec.Raw `cbor:"args,omitempty"`    // command; watch
-	Watch   uint64    `cbor:"watch,omitempty"`   // watch, unwatch: chosen by the page
-	View    string    `cbor:"view,omitempty"`    // watch: the view's name
-	Bytes   []byte    `cbor:"bytes,omitempty"`   // frame
-	Tx      uint64    `cbor:"tx,omitempty"`      // persisted, persist-failed
-	Code    string    `cbor:"code,omitempty"`    // persist-failed: "disk-full" or "storage-failed"
+	Origin  string         `cbor:"origin,omitempty"`  // start: where the app came from, as "https://cup.example"
+	Records []StoredRecord `cbor:"records,omitempty"` // start: all that do not begin with "cold/"; got: those that were found
+	ID      uint64         `cbor:"id,omitempty"`      // command: comes back in done; got: of the read
+	Name    string         `cbor:"name,omitempty"`    // command; timer
+	Args    codec.Raw      `cbor:"args,omitempty"`    // command; watch
+	Watch   uint64         `cbor:"watch,omitempty"`   // watch, unwatch: chosen by the page
+	View    string         `cbor:"view,omitempty"`    // watch: the view's name
+	Bytes   []byte         `cbor:"bytes,omitempty"`   // frame
+	Tx      uint64         `cbor:"tx,omitempty"`      // persisted, persist-failed
+	Code    string         `cbor:"code,omitempty"`    // persist-failed: "disk-full" or "storage-failed"
 }
 
 // StoredRecord is one thing on the phone's disk.
@@ -66,10 +66,10 @@ type Effect interface{ kind() string }
 
 // PersistEffect is one atomic, durable write; it is answered by persisted or persist-failed.
 type PersistEffect struct {
-	Kind    string   `cbor:"kind" ts:"\"persist\""`
-	Tx      uint64   `cbor:"tx"`
+	Kind    string         `cbor:"kind" ts:"\"persist\""`
+	Tx      uint64         `cbor:"tx"`
 	Puts    []StoredRecord `cbor:"puts"`
-	Deletes []string `cbor:"deletes"`
+	Deletes []string       `cbor:"deletes"`
 }
 
 // ReadEffect asks for records: those with Keys, or with Prefix all whose key begins so, in key order. It is answered by got.
