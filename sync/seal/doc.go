@@ -29,7 +29,8 @@
 //	padded plaintext length (2, big-endian) || plaintext || zeros, in all 256, 512, ... 32,768 or 65,496 bytes, whichever is
 //	                 the least that holds it; or, for answers and guesses, 4,096
 //	wrapped key      HPKE (RFC 9180) base mode, DHKEM(X25519, HKDF-SHA256), HKDF-SHA256, ChaCha20-Poly1305, no associated
-//	                 data: enc (32) and ciphertext (48); info is join(purpose, book, about, member, key id)
+//	                 data: enc (32) and ciphertext (48); info is join(purpose, book, about, member, key id), where for a
+//	                 sample's private half its public half takes the place of the key id
 //	key under a key  nonce (24) || XChaCha20-Poly1305(key seal, nonce, key, info), 72 bytes
 //	invitation       base64url without padding of version 1 (1) || kind (1) || book (32) || secret (16) || the first 4 bytes of
 //	                 H("hushcup/1 invite check", everything before)

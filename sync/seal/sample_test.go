@@ -81,3 +81,33 @@ func TestSEAL11_AnUnsealedSampleNeedsTheEpochToo(t *testing.T) {
 		wantError(t, "without the epoch", err, seal.ErrUnreadable)
 	}
 }
+
+// A sample's private half in a holder's wrap is measured by the public half that stands in the open: another one, even
+// another pair's with the same info, is not handed out.
+func TestSEAL21_AHolderGetsTheSampleNamedOrNothing(t *testing.T) {
+	altair := newIdentity(t, "altair")
+	named := must(seal.NewSample(sealtest.NewRand("named")))(t)
+	other := must(seal.NewSample(sealtest.NewRand("other")))(t)
+	loose := named.Private
+	loose[0] |= 1 // the same public half by X25519, but not clamped
+
+	info := seal.HoldInfo(club, sample, vega, named.Public)
+	for what, c := range map[string]struct {
+		wrapped [32]byte
+		info    []byte
+		want    error
+	}{
+		"its own":            {named.Private, info, nil},
+		"another sample's":   {other.Private, info, seal.ErrSampleKey},
+		"not clamped":        {loose, info, seal.ErrSampleKey},
+		"for another holder": {named.Private, seal.HoldInfo(club, sample, [16]byte{}, named.Public), seal.ErrUnreadable},
+		"for another club":   {named.Private, seal.HoldInfo([32]byte{}, sample, vega, named.Public), seal.ErrUnreadable},
+	} {
+		w := must(seal.Wrap(sealtest.NewRand("wrap"), altair.Public().Box, c.info, seal.Key(c.wrapped)))(t)
+		got, err := seal.UnwrapSample(altair.BoxSeed, info, w, named.Public)
+		wantError(t, what, err, c.want)
+		if (err == nil) != (got == named) || (err != nil && got != seal.Sample{}) {
+			t.Errorf("%s: got a pair that was not named", what)
+		}
+	}
+}

@@ -20,7 +20,7 @@ type Purpose string
 const (
 	PurposeEpoch    Purpose = "hushcup/1 wrap epoch"    // an epoch to a device: about is the epoch key's id, member the device's
 	PurposeEnvelope Purpose = "hushcup/1 wrap envelope" // an envelope to its sample: about is the sample, member the author
-	PurposeSample   Purpose = "hushcup/1 wrap sample"   // a sample's private half to a holder's device: about is the sample, member the holder
+	PurposeSample   Purpose = "hushcup/1 wrap sample"   // a sample's private half to a holder's device: see HoldInfo
 	PurposeInvite   Purpose = "hushcup/1 wrap invite"   // an epoch under an invitation's key: about is the invitation's public key, member zero
 	PurposeBefore   Purpose = "hushcup/1 wrap before"   // the previous epoch under the new one: about is the new epoch's id, member zero
 	PurposePending  Purpose = "hushcup/1 wrap pending"  // a key that a notebook keeps for an enrolment to come: about names the enrolment
