@@ -10,12 +10,17 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Computed outside Go from the package comment alone: kind 1 and 2, the same with version 2, with kind 3, and a byte longer.
+// Computed outside Go from the package comment alone: kind 1 and 2, the same with version 2, with
+// kind 3, a byte longer, with version 0, with kind 0, and with version 2, a byte longer and a bit set that no byte has.
 const (
 	joinText    = "AQGwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg8N4s73"
 	deviceText  = "AQKwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg-wz3m8"
 	newerText   = "AgGwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg_abi8x"
 	newKindText = "AQOwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg_AGs7V"
+	versionZero = "AAGwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg8kFO9z"
+	kindZero    = "AQCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg-QlVT_"
+	newerLong   = "AgGwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg94xJrwwg"
+	strayBit    = "AgGwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg94xJrwwh"
 	longText    = "AQGwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsLCwsAABAgMEBQYHCAkKCwwNDg942d-MTQ"
 )
 
@@ -55,6 +60,10 @@ func TestSEAL16_DamagedAndNewerAreToldApart(t *testing.T) {
 	for text, want := range map[string]error{
 		newerText:                 seal.ErrLinkNewer,
 		newKindText:               seal.ErrLinkNewer,
+		newerLong:                 seal.ErrLinkNewer,
+		strayBit:                  seal.ErrLinkDamaged,
+		versionZero:               seal.ErrLinkDamaged,
+		kindZero:                  seal.ErrLinkDamaged,
 		longText:                  seal.ErrLinkDamaged,
 		"":                        seal.ErrLinkDamaged,
 		"#":                       seal.ErrLinkDamaged,
