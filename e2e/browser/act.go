@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"time"
 
 	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/input"
@@ -17,6 +18,12 @@ func (tab *Tab) Tap(name string) { tab.t().Helper(); Locator{tab: tab}.Tap(name)
 
 // TapRole touches the one control of this role and name.
 func (tab *Tab) TapRole(role, name string) { tab.t().Helper(); Locator{tab: tab}.TapRole(role, name) }
+
+// Hold keeps a finger on the control with this accessible name for so long.
+func (tab *Tab) Hold(name string, long time.Duration) {
+	tab.t().Helper()
+	Locator{tab: tab}.Hold(name, long)
+}
 
 // Fill writes a value into the field with this label, and leaves the field.
 func (tab *Tab) Fill(label, value string) { tab.t().Helper(); Locator{tab: tab}.Fill(label, value) }
@@ -52,7 +59,15 @@ func (l Locator) Tap(name string) { l.tab.t().Helper(); l.tap(touchable, name) }
 // TapRole touches the one control of this role and name.
 func (l Locator) TapRole(role, name string) { l.tab.t().Helper(); l.tap([]string{role}, name) }
 
-func (l Locator) tap(roles []string, name string) {
+// Hold keeps a finger on the control with this accessible name for so long.
+func (l Locator) Hold(name string, long time.Duration) {
+	l.tab.t().Helper()
+	l.press(touchable, name, long)
+}
+
+func (l Locator) tap(roles []string, name string) { l.tab.t().Helper(); l.press(roles, name, 0) }
+
+func (l Locator) press(roles []string, name string, long time.Duration) {
 	l.tab.t().Helper()
 	l.tab.wait(fmt.Sprintf("%q to be there and free to tap", name), func() (bool, string) {
 		e, err := l.find(roles, name)
@@ -60,7 +75,7 @@ func (l Locator) tap(roles []string, name string) {
 			err = fmt.Errorf("%v is disabled", e)
 		}
 		if err == nil {
-			err = l.tab.touch(e)
+			err = l.tab.touch(e, long)
 		}
 		return err == nil, fmt.Sprint(err)
 	})
@@ -124,7 +139,7 @@ func (l Locator) choose(e element, label, option string) error {
 	if err != nil {
 		return err
 	}
-	return l.tab.touch(found)
+	return l.tab.touch(found, 0)
 }
 
 // pickOption chooses as the browser's own list would, and tells the page.
@@ -168,7 +183,7 @@ const reach = `async function() {
 	return { problem: tried.join("; ") };
 }`
 
-func (tab *Tab) touch(e element) error {
+func (tab *Tab) touch(e element, long time.Duration) error {
 	var place struct {
 		X, Y    float64
 		Problem string
@@ -182,24 +197,33 @@ func (tab *Tab) touch(e element) error {
 	ctx, cancel := tab.brief()
 	defer cancel()
 	if !tab.phone.size.Touch {
-		return click(ctx, place.X, place.Y)
+		return click(ctx, place.X, place.Y, long)
 	}
-	return tapAt(ctx, place.X, place.Y)
+	return tapAt(ctx, place.X, place.Y, long)
 }
 
-func tapAt(ctx context.Context, x, y float64) error {
+func tapAt(ctx context.Context, x, y float64, long time.Duration) error {
 	down := input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchStart,
 		TouchPoints: []*input.TouchPoint{{X: x, Y: y}}}
 	if _, err := chromedp.Call(ctx, input.DispatchTouchEvent, down); err != nil {
 		return err
 	}
+	time.Sleep(long)
 	up := input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchEnd, TouchPoints: []*input.TouchPoint{}}
 	_, err := chromedp.Call(ctx, input.DispatchTouchEvent, up)
 	return err
 }
 
-func click(ctx context.Context, x, y float64) error {
-	return chromedp.Do(ctx, chromedp.MouseClickXY(x, y))
+func click(ctx context.Context, x, y float64, long time.Duration) error {
+	at := input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMousePressed, X: x, Y: y,
+		Button: input.MouseButtonLeft, ClickCount: 1}
+	if _, err := chromedp.Call(ctx, input.DispatchMouseEvent, at); err != nil {
+		return err
+	}
+	time.Sleep(long)
+	at.Type = input.DispatchMouseEventTypeMouseReleased
+	_, err := chromedp.Call(ctx, input.DispatchMouseEvent, at)
+	return err
 }
 
 // write replaces what stands in a field, by typing where that works.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/gorilla/websocket"
 
@@ -62,6 +63,17 @@ func TestFormsAreFilledByLabelAndTappedByName(t *testing.T) {
 	phone.See("guessing Sample 417")
 	if _, err := os.Stat(phone.Shot("filled")); err != nil {
 		t.Error(err)
+	}
+}
+
+func TestHoldKeepsTheFingerDown(t *testing.T) {
+	b, server := browser.Launch(t), serve(t)
+	for _, device := range []*browser.Phone{b.Phone("vega", server), b.Laptop("lyra", server)} {
+		device.Open("/")
+		device.Tap("Stay")
+		device.See("only touched")
+		device.Hold("Stay", 500*time.Millisecond)
+		device.See("held")
 	}
 }
 

@@ -43,3 +43,9 @@ connect();
 
 document.getElementById("complain").addEventListener("click", () => console.error("the page complains"));
 document.getElementById("complain-worker").addEventListener("click", () => worker.postMessage("complain"));
+
+// A button that wants a finger to stay.
+const stay = document.getElementById("stay");
+let since = 0;
+stay.addEventListener("pointerdown", () => { since = performance.now() });
+stay.addEventListener("pointerup", () => show("brew", performance.now() - since > 300 ? "held" : "only touched"));
