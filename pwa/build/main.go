@@ -26,32 +26,22 @@ type house struct {
 
 func main() {
 	quick := flag.Bool("quick", false, "compress fast instead of well: for work on screens, not for hosting")
-	typesOnly := flag.Bool("types", false, "only write the TypeScript types of the Go contract")
 	flag.Parse()
 	began := time.Now()
-	if err := run(*quick, *typesOnly); err != nil {
+	if err := run(*quick); err != nil {
 		fmt.Fprintln(os.Stderr, "build:", err)
 		os.Exit(1)
 	}
-	if !*typesOnly {
-		fmt.Printf("built in %.1f s\n", time.Since(began).Seconds())
-	}
+	fmt.Printf("built in %.1f s\n", time.Since(began).Seconds())
 }
 
-func run(quick, typesOnly bool) error {
+func run(quick bool) error {
 	root, err := moduleRoot()
 	if err != nil {
 		return err
 	}
 	pwa := filepath.Join(root, "pwa")
-	h := house{pwa: pwa, dist: filepath.Join(pwa, "dist"), quick: quick}
-	if err := h.writeTypes(); err != nil {
-		return err
-	}
-	if typesOnly {
-		return nil
-	}
-	return h.build()
+	return house{pwa: pwa, dist: filepath.Join(pwa, "dist"), quick: quick}.build()
 }
 
 func (h house) build() error {

@@ -1,22 +1,11 @@
 // The typed bridge to the Go core. One function crosses it: bytes in, bytes out, both CBOR (core deterministic on the
-// Go side). Inputs and effects are tables of plain objects; their Go twins stand in pwa/app/bridge.go.
+// Go side). Effects, commands and views have their types from the Go structs; the contract is in pwa/app/bridge.go.
 
 import { Encoder } from "cbor-x/index-no-eval";
 import "wasm_exec";
+import type { Effect, Error as CoreError, StoredRecord } from "../ui/gen/types.ts";
 
-/** A refusal or failure, made for a person: what happened, and what to do. The code is stable, the words are not. */
-export interface CoreError {
-  code: string;
-  text: string;
-  hint?: string;
-  /** The field of the command that was wrong, when one was. */
-  field?: string;
-}
-
-export interface StoredRecord {
-  key: string;
-  value: Uint8Array;
-}
+export type { CoreError, Effect, StoredRecord };
 
 /** Into the core. The clock fields are added when it is handed over. */
 export type Input =
@@ -32,18 +21,6 @@ export type Input =
   | { kind: "got"; id: number; records: StoredRecord[] }
   | { kind: "timer"; name: string }
   | { kind: "foreground" };
-
-/** Out of the core, to be carried out in order. */
-export type Effect =
-  | { kind: "persist"; tx: number; puts?: StoredRecord[] | null; deletes?: string[] | null }
-  | { kind: "read"; id: number; keys?: string[] | null; prefix?: string }
-  | { kind: "send"; bytes: Uint8Array }
-  | { kind: "connect"; url: string }
-  | { kind: "close" }
-  | { kind: "timer"; name: string; after: number }
-  | { kind: "view"; watch: number; value?: unknown; error?: CoreError | null }
-  | { kind: "done"; id: number; error?: CoreError | null; result?: unknown }
-  | { kind: "fatal"; code: string; text: string };
 
 /** The core has fallen over: this instance answers nothing any more. */
 export class CoreStopped extends Error {}

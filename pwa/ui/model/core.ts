@@ -1,9 +1,9 @@
 // The page's side of the core: commands go out, views come in. The page holds no state of the domain; a view is whatever
 // the core last said.
 
-import { batch, signal, type ReadonlySignal, type Signal } from "@preact/signals";
+import { batch, signal, type Signal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
-import type { CommandArgs, CommandResult, Commands, ViewArgs, Views, ViewValue } from "../contract.ts";
+import type { Commands, Error as CoreError, Views } from "../gen/types.ts";
 import type { FromWorker, ToWorker, WorkerState } from "../../worker/messages.ts";
 import { readLastView } from "../../worker/lastviews.ts";
 import { words } from "../words.ts";
@@ -30,6 +30,7 @@ const LINGER_MS = 10_000;
 interface Watched {
   id: number;
   value: Signal<unknown>;
+  error: Signal<Refusal | undefined>;
   users: number;
   leaving: ReturnType<typeof setTimeout> | undefined;
   /** The core has answered since the start: the value is not one remembered from last time. */
@@ -72,22 +73,36 @@ function hear(message: FromWorker): void {
       const entry = byId.get(message.watch);
       if (!entry) return;
       entry.fresh = true;
-      entry.value.value = message.value;
+      batch(() => {
+        entry.error.value = message.error && refusalOf(message.error);
+        if (!message.error) entry.value.value = message.value;
+      });
       return;
     }
     case "done": {
       const waiting = pending.get(message.id);
       pending.delete(message.id);
-      if (!message.error) return waiting?.resolve(message.result);
-      const { code, text, hint, field } = message.error;
-      const own = words.errors[code];
-      waiting?.reject(new Refusal(code, text || own?.text || words.errors.unknown!.text, hint || own?.hint || "", field ?? ""));
+      if (message.error) waiting?.reject(refusalOf(message.error));
+      else waiting?.resolve(message.result);
     }
   }
 }
 
+/** The catalogue's words for a code come first; the core's own sentence stands in for those that it lacks. */
+function refusalOf({ code, text, hint, field }: CoreError): Refusal {
+  const own = words.errors[code];
+  return new Refusal(code, own?.text ?? sentence(text), own ? own.hint : hint ? sentence(hint) : "", field ?? "");
+}
+
+/** The core's errors are fragments; on the screen stand sentences. */
+function sentence(text: string): string {
+  if (text === "") return words.errors.unknown!.text;
+  const end = /[.?:]$/.test(text) ? "" : ".";
+  return text[0]!.toUpperCase() + text.slice(1) + end;
+}
+
 /** Sends a command. Resolves when what it changed is saved on this device; rejects with a Refusal. */
-export function command<K extends keyof Commands>(name: K, args: CommandArgs<K>): Promise<CommandResult<K>> {
+export function command<K extends keyof Commands>(name: K, args: Commands[K]["args"]): Promise<Commands[K]["result"]> {
   const id = ++last;
   return new Promise((resolve, reject) => {
     pending.set(id, { resolve: resolve as (result: unknown) => void, reject });
@@ -95,25 +110,33 @@ export function command<K extends keyof Commands>(name: K, args: CommandArgs<K>)
   });
 }
 
-/** Watches a view for as long as the component is on the screen. undefined until the core has said something. */
-export function useView<K extends keyof Views>(view: K, args?: ViewArgs<K>): ReadonlySignal<ViewValue<K> | undefined> {
-  const key = `${view as string} ${JSON.stringify(args ?? null)}`;
-  const value = useMemo(() => entryOf(key, view as string, args).value, [key]);
+/** A watched view: value is undefined until the core has said something, error says why it cannot be shown. */
+export interface Seen<V> {
+  value: V | undefined;
+  error: Refusal | undefined;
+  /** False while the value is one remembered from the last start. */
+  fresh: boolean;
+}
+
+/** Watches a view for as long as the component is on the screen, and draws it again when it changes. */
+export function useView<K extends keyof Views>(view: K, args?: Views[K]["params"]): Seen<Views[K]["value"]> {
+  const key = `${view} ${JSON.stringify(args ?? null)}`;
+  const watching = useMemo(() => entryOf(key, view, args), [key]);
   useEffect(() => {
-    const entry = entryOf(key, view as string, args);
+    const entry = entryOf(key, view, args);
     entry.users++;
     clearTimeout(entry.leaving);
     return () => {
       if (--entry.users === 0) entry.leaving = setTimeout(() => leave(key, entry), LINGER_MS);
     };
   }, [key]);
-  return value as ReadonlySignal<ViewValue<K> | undefined>;
+  return { value: watching.value.value as Views[K]["value"] | undefined, error: watching.error.value, fresh: watching.fresh };
 }
 
 function entryOf(key: string, view: string, args: unknown): Watched {
   const known = watched.get(key);
   if (known) return known;
-  const entry: Watched = { id: ++last, value: signal(undefined), users: 0, leaving: undefined, fresh: false };
+  const entry: Watched = { id: ++last, value: signal(undefined), error: signal(undefined), users: 0, leaving: undefined, fresh: false };
   watched.set(key, entry);
   byId.set(entry.id, entry);
   post({ type: "watch", watch: entry.id, view, args });

@@ -1,0 +1,38 @@
+// The address of every screen, in one place.
+
+const part = encodeURIComponent;
+
+export const paths = {
+  tonight: "/",
+  bench: "/bench",
+  brewLog: "/bench/log",
+  brewNew: "/bench/new",
+  brewOf: (club: string, sample: string) => `/bench/new/${part(club)}/${part(sample)}`,
+  brew: (book: string, brew: string) => `/bench/brew/${part(book)}/${part(brew)}`,
+  flights: "/flights",
+  flight: (club: string, flight: string) => `/flights/${part(club)}/${part(flight)}`,
+  flightNew: (club: string) => `/flights/${part(club)}/new`,
+  flightEdit: (club: string, flight: string) => `/flights/${part(club)}/${part(flight)}/edit`,
+  seal: (club: string, flight: string) => `/flights/${part(club)}/${part(flight)}/seal`,
+  sample: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}`,
+  look: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}/look`,
+  guess: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}/guess`,
+  result: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}/open`,
+  practice: "/practice",
+  cupboard: "/cupboard",
+  you: "/cupboard/you",
+  sync: "/cupboard/sync",
+  refused: "/cupboard/refused",
+  devices: "/cupboard/devices",
+  recovery: "/cupboard/recovery",
+  clubs: "/club",
+  clubNew: "/club/new",
+  enter: "/club/enter",
+  club: (club: string) => `/club/${part(club)}`,
+  invite: (club: string) => `/club/${part(club)}/invite`,
+  member: (club: string, member: string) => `/club/${part(club)}/member/${part(member)}`,
+  join: "/join",
+  link: "/link",
+  recover: "/recover",
+  about: "/about",
+};

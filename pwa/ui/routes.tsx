@@ -1,0 +1,74 @@
+// Which screen stands at which address. The first pattern that fits wins.
+
+import type { ComponentType } from "preact";
+import type { Params } from "./model/router.ts";
+import { About } from "./screens/about.tsx";
+import { Bench } from "./screens/bench.tsx";
+import { Brew } from "./screens/brew.tsx";
+import { BrewForm } from "./screens/brewform.tsx";
+import { BrewLog } from "./screens/brewlog.tsx";
+import { Club } from "./screens/club.tsx";
+import { ClubNew } from "./screens/clubnew.tsx";
+import { Clubs, ClubsPane } from "./screens/clubs.tsx";
+import { Cupboard, CupboardPane } from "./screens/cupboard.tsx";
+import { Devices } from "./screens/devices.tsx";
+import { Enter, Join, Link, Recover } from "./screens/enter.tsx";
+import { Flight } from "./screens/flight.tsx";
+import { FlightEdit, FlightNew } from "./screens/flightform.tsx";
+import { Flights, FlightsPane } from "./screens/flights.tsx";
+import { Guess, Look } from "./screens/guess.tsx";
+import { Invite } from "./screens/invite.tsx";
+import { Member } from "./screens/member.tsx";
+import { Practice } from "./screens/practice.tsx";
+import { Recovery } from "./screens/recovery.tsx";
+import { Refused } from "./screens/refused.tsx";
+import { Result } from "./screens/result.tsx";
+import { Sample } from "./screens/sample.tsx";
+import { Seal } from "./screens/seal.tsx";
+import { Sync } from "./screens/sync.tsx";
+import { Tonight } from "./screens/tonight.tsx";
+import { You } from "./screens/you.tsx";
+
+export interface Route {
+  pattern: string;
+  screen: ComponentType<{ params: Params }>;
+  /** Stands beside the screen where there is room for two. */
+  pane?: ComponentType;
+  /** Without the places: the screen wants all the room, or the person is not in yet. */
+  bare?: boolean;
+}
+
+export const routes: readonly Route[] = [
+  { pattern: "/", screen: Tonight },
+  { pattern: "/bench", screen: Bench },
+  { pattern: "/bench/log", screen: BrewLog },
+  { pattern: "/bench/new", screen: BrewForm },
+  { pattern: "/bench/new/:club/:sample", screen: BrewForm },
+  { pattern: "/bench/brew/:book/:brew", screen: Brew, bare: true },
+  { pattern: "/flights", screen: Flights },
+  { pattern: "/flights/:club/new", screen: FlightNew, pane: FlightsPane },
+  { pattern: "/flights/:club/:flight", screen: Flight, pane: FlightsPane },
+  { pattern: "/flights/:club/:flight/edit", screen: FlightEdit, pane: FlightsPane },
+  { pattern: "/flights/:club/:flight/seal", screen: Seal, pane: FlightsPane },
+  { pattern: "/sample/:club/:sample", screen: Sample, pane: FlightsPane },
+  { pattern: "/sample/:club/:sample/look", screen: Look, pane: FlightsPane },
+  { pattern: "/sample/:club/:sample/guess", screen: Guess, pane: FlightsPane },
+  { pattern: "/sample/:club/:sample/open", screen: Result, pane: FlightsPane },
+  { pattern: "/practice", screen: Practice },
+  { pattern: "/cupboard", screen: Cupboard },
+  { pattern: "/cupboard/you", screen: You, pane: CupboardPane },
+  { pattern: "/cupboard/sync", screen: Sync, pane: CupboardPane },
+  { pattern: "/cupboard/refused", screen: Refused, pane: CupboardPane },
+  { pattern: "/cupboard/devices", screen: Devices, pane: CupboardPane },
+  { pattern: "/cupboard/recovery", screen: Recovery, pane: CupboardPane },
+  { pattern: "/club", screen: Clubs },
+  { pattern: "/club/new", screen: ClubNew, pane: ClubsPane },
+  { pattern: "/club/enter", screen: Enter, pane: ClubsPane },
+  { pattern: "/club/:club", screen: Club, pane: ClubsPane },
+  { pattern: "/club/:club/invite", screen: Invite, pane: ClubsPane },
+  { pattern: "/club/:club/member/:member", screen: Member, pane: ClubsPane },
+  { pattern: "/join", screen: Join, bare: true },
+  { pattern: "/link", screen: Link, bare: true },
+  { pattern: "/recover", screen: Recover, bare: true },
+  { pattern: "/about", screen: About },
+];

@@ -1,0 +1,14 @@
+// The one catalogue of what the app says. A second language is a second set of these files. Sentences are short; an error
+// says what happened, what is safe, and what to do.
+
+import { bench } from "./words/bench.ts";
+import { club } from "./words/club.ts";
+import { codes } from "./words/codes.ts";
+import { common } from "./words/common.ts";
+import { cupboard } from "./words/cupboard.ts";
+import { errors } from "./words/errors.ts";
+import { flights } from "./words/flights.ts";
+import { guess } from "./words/guess.ts";
+import { about } from "./words/about.ts";
+
+export const words = { ...common, ...codes, bench, club, cupboard, errors, flights, guess, about };
