@@ -1,0 +1,3 @@
+DROP TABLE devices;
+DROP TABLE entries;
+DROP TABLE books;
