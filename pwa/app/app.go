@@ -1,62 +1,197 @@
 package app
 
-import "io"
+import (
+	"io"
+	"strings"
 
-// App is one person's application on one phone.
+	"hushcup/sync/oplog"
+	"hushcup/sync/replica"
+)
+
+// App is one person's application on one phone. It is touched by one goroutine only.
 type App struct {
 	rand   io.Reader
 	broken bool // a fault happened: nothing is trusted any more
+
+	now    int64   // this phone's clock at the input that is being handled
+	mono   float64 // the clock that nobody sets
+	origin string  // where the app came from
+	host   string  // the origin without its scheme: the one server that it talks to
+
+	replica *replica.Replica
+	out     []Effect
+	disk    disk
+	replies replies
+	watches watches
+	parts   partCache
+	index   index
+	scores  scores
+	clocks  clocks
+	page    StorageReport
+	links   openLinks
 }
 
 // New makes an App. Randomness comes from rand, which must be fit for keys.
-func New(rand io.Reader) *App { return &App{rand: rand} }
+func New(rand io.Reader) *App {
+	return &App{rand: rand, replica: replica.New(replica.Config{Rand: rand})}
+}
 
 // Step takes one input and returns what is to be done, in order.
 func (a *App) Step(in Input) []Effect {
-	return nil
+	a.now, a.mono = in.Now, in.Mono
+	a.take(in)
+	a.settle()
+	out := a.out
+	a.out = nil
+	return out
 }
 
-var commands []CommandType
-var views []ViewType
-
-func init() {
-	commands = append(commands,
-		nothingYet[NotebookName, Nothing](CmdNotebookName), nothingYet[SafetySeen, Nothing](CmdSafetySeen),
-		nothingYet[StorageReport, Nothing](CmdStorageReport), nothingYet[LinkRead, LinkMeaning](CmdLinkRead),
-		nothingYet[ClubCreate, ClubCreated](CmdClubCreate), nothingYet[ClubRename, Nothing](CmdClubRename),
-		nothingYet[ClubInvite, ClubInvited](CmdClubInvite), nothingYet[ClubRevoke, Nothing](CmdClubRevoke),
-		nothingYet[ClubJoin, ClubJoining](CmdClubJoin), nothingYet[ClubRole, Nothing](CmdClubRole),
-		nothingYet[ClubRemove, Nothing](CmdClubRemove), nothingYet[ClubLeave, Nothing](CmdClubLeave),
-		nothingYet[BookResume, Nothing](CmdBookResume),
-		nothingYet[FlightCreate, FlightCreated](CmdFlightCreate), nothingYet[FlightEdit, Nothing](CmdFlightEdit),
-		nothingYet[FlightClosing, Nothing](CmdFlightClosing), nothingYet[FlightClose, Nothing](CmdFlightClose),
-		nothingYet[SampleSeal, SampleSealed](CmdSampleSeal), nothingYet[SampleUnseal, Nothing](CmdSampleUnseal),
-		nothingYet[SampleKeep, Nothing](CmdSampleKeep),
-		nothingYet[BrewStart, BrewStarted](CmdBrewStart), nothingYet[BrewMark, Nothing](CmdBrewMark),
-		nothingYet[BrewUnmark, Nothing](CmdBrewUnmark), nothingYet[BrewSave, Nothing](CmdBrewSave),
-		nothingYet[BrewEdit, Nothing](CmdBrewEdit), nothingYet[BrewDiscard, Nothing](CmdBrewDiscard),
-		nothingYet[GuessPreview, GuessView](CmdGuessPreview), nothingYet[GuessSave, Nothing](CmdGuessSave),
-		nothingYet[DeviceName, Nothing](CmdDeviceName), nothingYet[DevicePair, DevicePairing](CmdDevicePair),
-		nothingYet[DeviceRemove, Nothing](CmdDeviceRemove),
-		nothingYet[Nothing, RecoveryMade](CmdRecoveryMake), nothingYet[RecoveryConfirm, Nothing](CmdRecoveryConfirm),
-		nothingYet[Recover, ClubJoining](CmdRecover),
-		nothingYet[RefusedRetry, Nothing](CmdRefusedRetry), nothingYet[RefusedDiscard, Nothing](CmdRefusedDiscard),
-	)
-	views = append(views,
-		noView[Nothing, SyncView](ViewSync), noView[Nothing, NotebookView](ViewNotebook), noView[Nothing, TonightView](ViewTonight),
-		noView[Nothing, BenchView](ViewBench), noView[BrewParams, BrewView](ViewBrew), noView[BrewsParams, BrewsView](ViewBrews),
-		noView[Nothing, ClubsView](ViewClubs), noView[ClubParams, ClubView](ViewClub), noView[FlightParams, FlightView](ViewFlight),
-		noView[SampleParams, SampleView](ViewSample), noView[GuessParams, GuessView](ViewGuess),
-		noView[SampleParams, ResultView](ViewResult), noView[Nothing, PracticeView](ViewPractice),
-		noView[Nothing, DevicesView](ViewDevices), noView[Nothing, RefusedView](ViewRefused),
-		noView[Nothing, IntentionsView](ViewIntentions), noView[Nothing, AtlasView](ViewAtlas),
-	)
+// take hands an input to whom it concerns.
+func (a *App) take(in Input) {
+	switch in.Kind {
+	case InStart:
+		a.start(in)
+	case InCommand:
+		a.command(in.ID, in.Name, in.Args)
+	case InWatch:
+		a.watch(in.Watch, in.View, in.Args)
+	case InUnwatch:
+		a.watches.end(in.Watch)
+	case InFrame:
+		a.feed(replica.FrameIn{Host: a.host, Bytes: in.Bytes})
+	case InConnected:
+		a.feed(replica.Connected{Host: a.host})
+	case InDisconnected:
+		a.feed(replica.Disconnected{Host: a.host})
+	case InPersisted:
+		a.persisted(in.Tx)
+	case InPersistFailed:
+		a.persistFailed(in.Tx, in.Code)
+	case InGot:
+		a.got(in.ID, in.Records)
+	case InTimer:
+		a.timer(in.Name)
+	case InForeground:
+		a.feed(replica.Foreground{})
+		a.watches.touch(needTime)
+	}
 }
 
-func nothingYet[A, R any](name string) CommandType {
-	return command(name, func(*App, A) (r R, err *Error) { return r, &Error{Code: "unknown", Text: "no such command"} })
+// start takes what the disk holds, the app's own records for itself and all others for the replica.
+func (a *App) start(in Input) {
+	a.origin = strings.TrimSuffix(in.Origin, "/")
+	_, a.host, _ = strings.Cut(a.origin, "://")
+	a.parts.reset()
+	theirs := make([]replica.Record, 0, len(in.Records))
+	for _, record := range in.Records {
+		if strings.HasPrefix(record.Key, ownKeys) {
+			a.index.load(record)
+			continue
+		}
+		theirs = append(theirs, replica.Record(record))
+	}
+	a.feed(replica.Load{Records: theirs})
+	if ticket, err := a.replica.Start(a.now, a.host); err == nil {
+		a.replies.ignore(ticket)
+	}
+	a.index.catchUp(a)
 }
 
-func noView[P, V any](name string) ViewType {
-	return view(name, func(*App, P) (v V, ready bool, err *Error) { return v, true, nil })
+// timer wakes the app's own timer or the replica's.
+func (a *App) timer(name string) {
+	switch name {
+	case timerLook:
+		a.watches.touch(needTime)
+	case timerIndex: // the digesting goes on by itself
+	default:
+		a.feed(replica.Timer{Name: name})
+	}
 }
+
+// feed gives the replica an event and carries its effects out.
+func (a *App) feed(event replica.Event) {
+	for _, effect := range a.replica.Step(a.now, event) {
+		a.carry(effect)
+	}
+}
+
+// carry passes one effect of the replica on.
+func (a *App) carry(effect replica.Effect) {
+	switch e := effect.(type) {
+	case replica.Persist:
+		a.persist(e)
+	case replica.Read:
+		a.emit(ReadEffect{Kind: "read", ID: a.disk.reading(e.ID), Keys: e.Keys})
+	case replica.Send:
+		if e.Host == a.host {
+			a.emit(SendEffect{Kind: "send", Bytes: e.Bytes})
+		}
+	case replica.SetTimer:
+		a.emit(TimerEffect{Kind: "timer", Name: e.Name, After: e.After})
+	case replica.Dial:
+		a.dial(e.Host)
+	case replica.HangUp:
+		if e.Host == a.host {
+			a.emit(CloseEffect{Kind: "close"})
+		}
+	case replica.Saved:
+		a.replies.saved(e.Ticket)
+	case replica.Failed:
+		a.replies.failed(e.Ticket, &Error{Code: e.Code, Text: e.Text})
+	case replica.Changed:
+		a.changed(e)
+	case replica.Stopped:
+		a.watches.touch(needSync | needState)
+	}
+}
+
+// dial opens the one socket that there is. A book on another server stays as it is: the page may not reach that server, and
+// the command that would lead there is refused (see link.go).
+func (a *App) dial(host string) {
+	if host != a.host || host == "" {
+		return
+	}
+	scheme := "wss://"
+	if strings.HasPrefix(a.origin, "http://") {
+		scheme = "ws://"
+	}
+	a.emit(ConnectEffect{Kind: "connect", URL: scheme + host + "/socket"})
+}
+
+// changed notes which views and which digests a change touches.
+func (a *App) changed(c replica.Changed) {
+	needs := map[replica.What]need{
+		replica.ChangedState: needState, replica.ChangedDocs: needDocs,
+		replica.ChangedGuesses: needGuesses, replica.ChangedSync: needSync,
+	}
+	for what, need := range needs {
+		if c.What&what != 0 {
+			a.watches.touch(need)
+		}
+	}
+	if c.What&replica.ChangedDocs != 0 {
+		a.index.touch(a, c.Book, c.Docs)
+	}
+	a.replies.something = true
+}
+
+func (a *App) emit(e Effect) { a.out = append(a.out, e) }
+
+// settle does what follows from an input until nothing follows any more, then answers and shows.
+func (a *App) settle() {
+	for range 8 {
+		again := a.retryCommands()
+		again = a.keepHouse() || again
+		a.feed(replica.Nothing{})
+		if !again {
+			break
+		}
+	}
+	a.index.flush(a)
+	a.look()
+	a.feed(replica.Nothing{}) // what the views asked to be read
+	a.answerCommands()
+}
+
+// notebook is the book of this person alone.
+func (a *App) notebook() oplog.BookID { return a.replica.Notebook() }

@@ -50,7 +50,7 @@ type NotebookName struct {
 
 // SafetySeen keeps that a caution was read, so that it is not shown again.
 type SafetySeen struct {
-	Caution string `cbor:"caution"` // a CautionXxx
+	Caution string `cbor:"caution" ts:"Caution"`
 }
 
 // The cautions.
@@ -198,16 +198,17 @@ type FlightClose struct {
 	Samples []string `cbor:"samples"` // empty: all that are open
 }
 
-// Declared is what everybody may know before opening the bag. Choice must be made: DeclaredNothing is a statement.
+// Declared is what everybody may know before opening the bag. A choice must be made; "nothing" is a
+// statement, and goes with empty lists.
 type Declared struct {
-	Choice    string   `cbor:"choice" ts:"\"nothing\" | \"something\" | \"unknown\""` // "nothing": nothing added, no allergen known
-	Allergens []string `cbor:"allergens"`                                             // codes of the allergens view list
-	Additives []string `cbor:"additives"`                                             // codes: fruit, spice, alcohol, dairy-culture, ...
+	Choice    string   `cbor:"choice" ts:"Choice"`
+	Allergens []string `cbor:"allergens" ts:"Allergen"`
+	Additives []string `cbor:"additives" ts:"Additive"`
 	Note      string   `cbor:"note"`
 }
 
-// Known is one thing an answer states, and how it is known. Source: "label" (the roaster or the bag says so), "producer",
-// "measured", "hearsay" (kept and shown, not scored).
+// Known is one thing an answer states, and how it is known: from the label, told by the roaster or the grower, measured, or by
+// hearsay (kept and shown, not scored).
 type Known struct {
 	Nodes  []string `cbor:"nodes"` // one, or several when the lot is several (then any of them is right)
 	Source string   `cbor:"source" ts:"Source"`

@@ -19,15 +19,15 @@ type ViewType struct {
 	Name   string
 	Params reflect.Type
 	Value  reflect.Type
-	// look makes the value. ready is false while something is still being read from the disk; what looks again then is the
-	// app itself, when the reading came.
-	bind func(params codec.Raw) (looker, *Error)
+	needs  need
+	bind   func(params codec.Raw) (looker, *Error)
 }
 
-type looker func(a *App) (value any, ready bool, err *Error)
+// looker makes a view's value. While something of it is still being read it says so by App.watches.reading; the view is then
+// looked at again after every input until it is whole.
+type looker func(a *App) (any, *Error)
 
-// command ties a name to its handler. What the handler wrote through the replica is noted by the app, which answers the
-// command once all of it is durable.
+// command ties a name to its handler. What the handler writes is tied to the command by App.wait.
 func command[A, R any](name string, run func(a *App, args A) (R, *Error)) CommandType {
 	return CommandType{name, reflect.TypeFor[A](), reflect.TypeFor[R](), func(a *App, raw codec.Raw) (any, *Error) {
 		var args A
@@ -38,14 +38,19 @@ func command[A, R any](name string, run func(a *App, args A) (R, *Error)) Comman
 	}}
 }
 
-// view ties a name to what makes its value.
-func view[P, V any](name string, look func(a *App, params P) (V, bool, *Error)) ViewType {
-	return ViewType{name, reflect.TypeFor[P](), reflect.TypeFor[V](), func(raw codec.Raw) (looker, *Error) {
+// plain is a command without a result.
+func plain[A any](name string, run func(a *App, args A) *Error) CommandType {
+	return command(name, func(a *App, args A) (Nothing, *Error) { return Nothing{}, run(a, args) })
+}
+
+// view ties a name to what makes its value, and to what that is made of.
+func view[P, V any](name string, needs need, look func(a *App, params P) (V, *Error)) ViewType {
+	return ViewType{name, reflect.TypeFor[P](), reflect.TypeFor[V](), needs, func(raw codec.Raw) (looker, *Error) {
 		var params P
 		if err := decodeArgs(raw, &params); err != nil {
 			return nil, err
 		}
-		return func(a *App) (any, bool, *Error) { return look(a, params) }, nil
+		return func(a *App) (any, *Error) { return look(a, params) }, nil
 	}}
 }
 

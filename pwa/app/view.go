@@ -446,10 +446,10 @@ type TruthNode struct {
 // ResultLine is one level of one facet: given all above it, what I gave the truth against a blind guess.
 type ResultLine struct {
 	Facet  string `cbor:"facet" ts:"Facet"`
-	Level  int    `cbor:"level"` // from 0 at the top of the facet's tree
+	Level  string `cbor:"level" ts:"Level | Facet"` // "area", "country", "region"; else the facet
 	Node   string `cbor:"node"`
 	Name   string `cbor:"name"`
-	Right  bool   `cbor:"right"`  // the truth was my likeliest at this level
+	Right  bool   `cbor:"right"`  // I gave the truth more than a blind guess does
 	Mine   int    `cbor:"mine"`   // my share of the truth at this level, outright
 	Before int    `cbor:"before"` // the same before tasting
 	Factor Factor `cbor:"factor"`
@@ -593,8 +593,8 @@ type UnsealIntention struct {
 // AtlasView is the vocabulary: what an answer, a narrowing or a guess is made of. It changes only with the app.
 type AtlasView struct {
 	Facets    []AtlasFacet `cbor:"facets"`
-	Allergens []string     `cbor:"allergens"` // codes
-	Additives []string     `cbor:"additives"` // codes
+	Allergens []string     `cbor:"allergens" ts:"Allergen"`
+	Additives []string     `cbor:"additives" ts:"Additive"`
 	Sources   []string     `cbor:"sources" ts:"Source"`
 	Methods   []string     `cbor:"methods" ts:"Method"`
 	Marks     []string     `cbor:"marks" ts:"Mark"`

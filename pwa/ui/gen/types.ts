@@ -54,8 +54,11 @@ export type ClosedHow = "" | "hand" | "time" | "opened-early";
 /** What a guess is about. */
 export type Facet = "origin" | "process" | "variety" | "decaf" | "altitude" | "roast";
 
-/** How an answer is known. hearsay is shown, not scored. */
-export type Source = "label" | "producer" | "measured" | "hearsay";
+/** How an answer is known: printed with the coffee, told by the roaster, told by who grew or traded it, measured, hearsay (shown, not scored). */
+export type Source = "label" | "roaster" | "grower" | "measured" | "hearsay";
+
+/** A level of a facet's tree. */
+export type Level = "area" | "country" | "region" | "family" | "process" | "detail" | "species" | "group" | "variety" | "decaf" | "method" | "band";
 
 /** Does this phone have the atlas, prior and scoring that the flight names: yes, not yet (the prior is still to be read), no (made by another version of the app), altered (the prior does not have its hash). */
 export type Pinned = "yes" | "waiting" | "other-version" | "altered";
@@ -68,6 +71,18 @@ export type TableStatus = "scored" | "late" | "holder" | "none" | "reading" | "u
 
 /** What was refused. */
 export type RefusedWhat = "name" | "brew" | "guess" | "flight" | "sample" | "close" | "unseal" | "invite" | "member" | "device" | "other";
+
+/** What is declared in the open. nothing: nothing added, no allergen known. something: see the lists. unknown: nobody could say. */
+export type Choice = "nothing" | "something" | "unknown";
+
+/** What food law wants named. */
+export type Allergen = "milk" | "egg" | "fish" | "crustaceans" | "molluscs" | "nuts" | "peanuts" | "soya" | "gluten" | "sesame" | "celery" | "mustard" | "lupin" | "sulphites";
+
+/** What may have been added to a coffee on its way. */
+export type Additive = "fruit" | "spice" | "herb" | "flower" | "alcohol" | "dairy-culture" | "yeast" | "sugar" | "flavouring" | "other";
+
+/** What is to be read once. */
+export type Caution = "hot-water" | "caffeine" | "allergens" | "data";
 
 /** Every command with its arguments and its result. */
 export interface Commands {
@@ -145,10 +160,8 @@ export type Effect =
 /** The vocabulary: what an answer, a narrowing or a guess is made of. It changes only with the app. */
 export interface AtlasView {
   facets: AtlasFacet[];
-  /** codes */
-  allergens: string[];
-  /** codes */
-  additives: string[];
+  allergens: Allergen[];
+  additives: Additive[];
   sources: Source[];
   methods: Method[];
   marks: Mark[];
@@ -676,8 +689,7 @@ export interface ResultView {
 
 /** Keeps that a caution was read, so that it is not shown again. */
 export interface SafetySeen {
-  /** a CautionXxx */
-  caution: string;
+  caution: Caution;
 }
 
 /** Keeps an opened sample closed for oneself, or (Keep false) looks at it now. */
@@ -952,14 +964,11 @@ export interface ConfusedPair {
   cups: PracticeLine[];
 }
 
-/** What everybody may know before opening the bag. Choice must be made: DeclaredNothing is a statement. */
+/** What everybody may know before opening the bag. A choice must be made; "nothing" is a statement, and goes with empty lists. */
 export interface Declared {
-  /** "nothing": nothing added, no allergen known */
-  choice: "nothing" | "something" | "unknown";
-  /** codes of the allergens view list */
-  allergens: string[];
-  /** codes: fruit, spice, alcohol, dairy-culture, ... */
-  additives: string[];
+  choice: Choice;
+  allergens: Allergen[];
+  additives: Additive[];
   note: string;
 }
 
@@ -1160,11 +1169,11 @@ export interface ResultCost {
 /** One level of one facet: given all above it, what I gave the truth against a blind guess. */
 export interface ResultLine {
   facet: Facet;
-  /** from 0 at the top of the facet's tree */
-  level: number;
+  /** "area", "country", "region"; else the facet */
+  level: Level | Facet;
   node: string;
   name: string;
-  /** the truth was my likeliest at this level */
+  /** I gave the truth more than a blind guess does */
   right: boolean;
   /** my share of the truth at this level, outright */
   mine: number;
@@ -1314,7 +1323,7 @@ export interface GuessNode {
   said: number;
 }
 
-/** One thing an answer states, and how it is known. Source: "label" (the roaster or the bag says so), "producer", "measured", "hearsay" (kept and shown, not scored). */
+/** One thing an answer states, and how it is known: from the label, told by the roaster or the grower, measured, or by hearsay (kept and shown, not scored). */
 export interface Known {
   /** one, or several when the lot is several (then any of them is right) */
   nodes: string[];

@@ -1,0 +1,98 @@
+package app
+
+import (
+	"slices"
+
+	"hushcup/sync/club"
+	"hushcup/sync/oplog"
+)
+
+// coolingTime is how long a cup is followed after its brew was done.
+const coolingTime = 45 * minute
+
+const shownRecent = 12
+
+func (a *App) lookBench(Nothing) (BenchView, *Error) {
+	v := BenchView{Last: BrewSetup(a.index.bench.Last), Going: a.going(), Brews: a.index.count(), Samples: a.brewable()}
+	for _, e := range a.index.bench.Recent[:min(len(a.index.bench.Recent), shownRecent)] {
+		v.Recent = append(v.Recent, e.Digest)
+	}
+	return v, nil
+}
+
+// going lists running brews and cooling cups, oldest first.
+func (a *App) going() (out []Going) {
+	for _, e := range slices.Backward(a.index.bench.Going) {
+		g := Going{
+			Book: e.Book.String(), Brew: e.Doc.String(), What: "brewing", Code: e.Digest.Code, Coffee: e.Digest.Coffee, Began: e.Digest.Began,
+		}
+		if e.Ended != 0 {
+			if a.now-e.Ended >= coolingTime {
+				continue
+			}
+			a.until(e.Ended + coolingTime)
+			g.What, g.Began = "cooling", e.Ended
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
+// brewable are the samples that this person has and that are not open yet, or opened with something left to taste again.
+func (a *App) brewable() (out []SampleChoice) {
+	for _, c := range a.clubs() {
+		if !c.in() {
+			continue
+		}
+		flights := c.State.Flights()
+		for _, f := range flights[max(len(flights)-3, 0):] {
+			for _, s := range c.State.Samples(f.ID) {
+				choice := a.sampleChoice(&c, f.ID, s)
+				if choice.Left > 0 {
+					out = append(out, choice)
+				}
+			}
+		}
+	}
+	return out
+}
+
+func (a *App) sampleChoice(c *clubBook, flight oplog.FlightID, s club.SampleInfo) SampleChoice {
+	words, _ := a.flightWords(c, flight)
+	choice := SampleChoice{
+		Club: c.ID.String(), Sample: s.Body.ID.String(), Code: int(s.Body.Code), Title: words.Title,
+		Left: left(grams(s), a.sampleBrews(c, s.Body.ID)),
+	}
+	choice.Declared, _ = a.declared(c, s.Body.ID)
+	return choice
+}
+
+const mostPage = 200
+
+func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
+	if err := within("limit", params.Limit, 1, mostPage); err != nil {
+		return BrewsView{}, err
+	}
+	v, last := BrewsView{All: a.index.count()}, ""
+	for _, bucket := range a.index.bench.Buckets {
+		if params.After != "" && bucketKeys(bucket) > params.After {
+			continue // newer than where the page begins
+		}
+		page, ok := a.index.page(a, bucket)
+		if !ok {
+			return v, nil
+		}
+		for _, e := range page {
+			if params.After != "" && e.key() >= params.After {
+				continue
+			}
+			if len(v.Brews) == params.Limit {
+				v.More = last
+				return v, nil
+			}
+			v.Brews = append(v.Brews, e.Digest)
+			last = e.key()
+		}
+	}
+	return v, nil
+}

@@ -1,0 +1,284 @@
+package app
+
+import (
+	"slices"
+
+	"hushcup/sync/oplog"
+	"hushcup/sync/replica"
+)
+
+// brewRef names a brew: a document in the notebook, or in the club whose sample it is of.
+type brewRef struct {
+	book oplog.BookID
+	doc  oplog.DocID
+}
+
+func docID(text string) (oplog.DocID, *Error) { return id[oplog.DocID]("brew", text) }
+
+func parseBrewRef(bookText, brewText string) (ref brewRef, err *Error) {
+	if ref.book, err = id[oplog.BookID]("book", bookText); err != nil {
+		return ref, err
+	}
+	ref.doc, err = docID(brewText)
+	return ref, err
+}
+
+// openBrew is a brew of one's own that is to be changed.
+type openBrew struct {
+	brewRef
+	part    replica.DocPart
+	content brewContent
+}
+
+// brew opens a brew for a change.
+func (a *App) brew(bookText, brewText string) (b openBrew, err *Error) {
+	if b.brewRef, err = parseBrewRef(bookText, brewText); err != nil {
+		return b, err
+	}
+	part, ok := a.replica.Doc(b.book, a.mine(b.book, b.doc, partBrew))
+	if !ok || part.Erased {
+		return b, unknown("brew")
+	}
+	b.part = part
+	plain, status := a.body(b.book, part)
+	switch decodePart(plain, status, &b.content) {
+	case replica.BodyReady:
+		return b, nil
+	case replica.BodyLoading:
+		return b, errReading
+	}
+	return b, &Error{Code: "unreadable", Text: "this brew does not open"}
+}
+
+// keepBrew writes a brew; one of a sample lies under its envelope.
+func (a *App) keepBrew(b *openBrew) *Error {
+	a.index.dirty(b.brewRef)
+	return a.write(b.book, b.doc, partBrew, b.under(), b.content)
+}
+
+func (b *openBrew) under() replica.Under {
+	if b.part.Sample != nil {
+		return replica.UnderEnvelope(*b.part.Sample)
+	}
+	return replica.UnderEpoch
+}
+
+func (a *App) startBrew(args BrewStart) (made BrewStarted, err *Error) {
+	b := openBrew{brewRef: brewRef{book: a.notebook()}}
+	if args.Sample != "" {
+		if err := a.brewOfSample(&b, &args); err != nil {
+			return made, err
+		}
+	}
+	if err := args.Setup.check(args.Sample != "", args.Sure); err != nil {
+		return made, err
+	}
+	if b.doc, err = a.randomDoc(); err != nil {
+		return made, err
+	}
+	b.content = brewContent{Created: a.now, State: brewPlanned, Setup: setupContent(args.Setup), Counts: true}
+	if args.Run {
+		a.startClock(&b)
+	}
+	return BrewStarted{Book: b.book.String(), Brew: b.doc.String()}, a.keepBrew(&b)
+}
+
+func (a *App) brewOfSample(b *openBrew, args *BrewStart) *Error {
+	c, s, _, err := a.sample(args.Club, args.Sample)
+	if err != nil {
+		return err
+	}
+	if !c.in() {
+		return notAllowed("you are not in this club")
+	}
+	b.book, b.part.Sample = c.ID, &s.Body.ID
+	args.Setup.Coffee = ""
+	return nil
+}
+
+func (a *App) startClock(b *openBrew) {
+	b.content.State, b.content.Began = brewGoing, a.now
+	b.content.Marks = []markContent{{Mark: "start"}}
+	a.clocks.start(b.brewRef, a.now, a.mono)
+}
+
+func (a *App) markBrew(args BrewMark) *Error {
+	b, err := a.brew(args.Book, args.Brew)
+	if err = first(err, oneOf("mark", args.Mark, "Mark")); err != nil {
+		return err
+	}
+	switch {
+	case args.Ago < 0 || args.Ago > 10*minute:
+		return refuse(CodeImpossible, "ago", "this is too long ago")
+	case !(args.Grams >= 0 && args.Grams <= mostWater):
+		return refuse(CodeImpossible, "grams", "this cannot be")
+	case args.Mark == "start" && b.content.State != brewPlanned:
+		return &Error{Code: CodeAlready, Field: "mark", Text: "the clock runs already"}
+	case b.content.State == brewDone || b.content.State == brewDropped:
+		return &Error{Code: CodeAlready, Text: "this brew is over", Hint: "correct it by hand"}
+	}
+	if b.content.State == brewPlanned {
+		a.startClock(&b)
+		if args.Mark == "start" {
+			return a.keepBrew(&b)
+		}
+	}
+	elapsed := a.elapsed(&b)
+	b.content.Absent = b.content.Absent || a.absent(&b)
+	mark := markContent{Mark: args.Mark, At: max(elapsed-args.Ago, 0), Grams: args.Grams}
+	b.content.Marks = append(b.content.Marks, mark)
+	slices.SortStableFunc(b.content.Marks, func(x, y markContent) int { return int(sign(x.At, y.At)) })
+	if args.Mark == "end" {
+		b.content.Ended = b.content.Began + mark.At
+	}
+	return a.keepBrew(&b)
+}
+
+// unmarkBrew takes the mark back that happened last. Without any the clock has not started.
+func (a *App) unmarkBrew(args BrewUnmark) *Error {
+	b, err := a.brew(args.Book, args.Brew)
+	if err != nil {
+		return err
+	}
+	last := len(b.content.Marks) - 1
+	if last < 0 || b.content.State != brewGoing {
+		return &Error{Code: CodeNotYet, Text: "there is nothing to take back"}
+	}
+	if b.content.Marks[last].Mark == "end" {
+		b.content.Ended = 0
+	}
+	b.content.Marks = b.content.Marks[:last]
+	if last == 0 {
+		b.content.State, b.content.Began = brewPlanned, 0
+		a.clocks.forget(b.brewRef)
+	}
+	return a.keepBrew(&b)
+}
+
+func (a *App) saveBrew(args BrewSave) *Error {
+	b, err := a.brew(args.Book, args.Brew)
+	if err != nil {
+		return err
+	}
+	if err := args.Outcome.check(&b.content.Setup, args.Sure); err != nil {
+		return err
+	}
+	a.takeOutcome(&b, &args.Outcome)
+	if b.content.State == brewGoing || b.content.State == brewPlanned {
+		if b.content.Began != 0 && b.content.Ended == 0 {
+			b.content.Ended = b.content.Began + a.elapsed(&b)
+		}
+		b.content.State = brewDone
+		a.clocks.forget(b.brewRef)
+	}
+	return first(a.keepNotes(&b, args.Outcome.Notes), a.keepBrew(&b))
+}
+
+func (a *App) editBrew(args BrewEdit) *Error {
+	b, err := a.brew(args.Book, args.Brew)
+	if err != nil {
+		return err
+	}
+	if args.Setup != nil {
+		if b.part.Sample != nil {
+			args.Setup.Coffee = ""
+		}
+		if err := args.Setup.check(b.part.Sample != nil, args.Sure); err != nil {
+			return err
+		}
+		b.content.Setup = setupContent(*args.Setup)
+	}
+	if args.Outcome == nil {
+		return a.keepBrew(&b)
+	}
+	if err := args.Outcome.check(&b.content.Setup, args.Sure); err != nil {
+		return err
+	}
+	a.takeOutcome(&b, args.Outcome)
+	return first(a.keepNotes(&b, args.Outcome.Notes), a.keepBrew(&b))
+}
+
+// takeOutcome takes over what came of a brew. After an absence only what went as planned or was put right by hand counts.
+func (a *App) takeOutcome(b *openBrew, o *BrewOutcome) {
+	b.content.Outcome = outcomeContent{Drawdown: o.Drawdown, Beverage: o.Beverage, TDS: o.TDS, Asked: o.Asked}
+	for _, pour := range o.Pours {
+		b.content.Outcome.Pours = append(b.content.Outcome.Pours, pourContent{At: pour.At, Grams: pour.Grams})
+	}
+	b.content.Counts = !b.content.Absent || o.Asked == "planned" || o.Asked == "roughly"
+}
+
+func (a *App) keepNotes(b *openBrew, notes string) *Error {
+	var before notesContent
+	status := a.read(b.book, a.mine(b.book, b.doc, partBrewNotes), &before)
+	switch {
+	case status == replica.BodyLoading:
+		return errReading
+	case before.Notes == notes:
+		return nil
+	}
+	return a.write(b.book, b.doc, partBrewNotes, b.under(), notesContent{Notes: notes})
+}
+
+func (a *App) discardBrew(args BrewDiscard) *Error {
+	b, err := a.brew(args.Book, args.Brew)
+	if err != nil {
+		return err
+	}
+	a.clocks.forget(b.brewRef)
+	a.index.drop(b.brewRef, b.content.Created)
+	return a.wait(a.replica.Erase(a.now, b.book, []oplog.DocID{b.doc}))
+}
+
+func (a *App) lookBrew(params BrewParams) (BrewView, *Error) {
+	b, err := a.brew(params.Book, params.Brew)
+	if err == errReading {
+		return BrewView{}, nil
+	}
+	if err != nil {
+		return BrewView{}, err
+	}
+	content := &b.content
+	v := BrewView{
+		Book: params.Book, Brew: params.Brew, State: stateWord(content.State), Setup: BrewSetup(content.Setup),
+		Began: content.Began, Outcome: content.outcome(), Pours: content.pours(), Drawdown: content.drawdown(),
+		Absent: content.Absent || a.absent(&b), Counts: content.Counts,
+		Share: shareWord(b.part.Share), Edited: b.part.Time.Millis(),
+	}
+	if content.State == brewGoing && content.Ended == 0 {
+		v.Began = a.began(&b)
+	}
+	v.Outcome.Notes = a.brewNotes(b.book, a.me(b.book), b.doc)
+	for _, m := range content.Marks {
+		v.Marks = append(v.Marks, BrewMarked{Mark: m.Mark, At: float64(m.At) / 1000, Grams: m.Grams})
+	}
+	v.Sample = a.brewSample(&b)
+	v.Yield = content.yield()
+	return v, nil
+}
+
+func (a *App) brewSample(b *openBrew) *SampleChoice {
+	info, ok := a.bookInfo(b.book)
+	if b.part.Sample == nil || !ok {
+		return nil
+	}
+	c := a.withState(info)
+	s, ok := c.State.Sample(*b.part.Sample)
+	if !ok {
+		return nil
+	}
+	f, _ := c.State.Flight(s.Body.Flight)
+	choice := a.sampleChoice(&c, f.ID, s)
+	return &choice
+}
+
+func stateWord(state uint8) string {
+	switch state {
+	case brewGoing:
+		return "going"
+	case brewDone:
+		return "done"
+	case brewDropped:
+		return "dropped"
+	}
+	return "planned"
+}

@@ -1,0 +1,188 @@
+package app
+
+import (
+	"slices"
+
+	"hushcup/pwa/core/atlas"
+	"hushcup/sync/club"
+	"hushcup/sync/oplog"
+	"hushcup/sync/replica"
+)
+
+// mineAlone is how many scored samples a member has for themselves before anything of them is compared.
+const mineAlone = 6
+
+func (a *App) lookPractice(Nothing) (PracticeView, *Error) {
+	var v PracticeView
+	var first, tasted int
+	for _, c := range a.clubs() {
+		for _, f := range c.Ordered.Flights() {
+			for _, s := range c.Ordered.Samples(f.ID) {
+				if !a.openToMe(&c, s) {
+					continue
+				}
+				v.Opened++
+				o := a.opening(&c, f, s)
+				a.practiceLine(&v, &o, &first, &tasted)
+			}
+		}
+	}
+	slices.SortStableFunc(v.Results, func(x, y PracticeLine) int { return int(min(max(y.Opened-x.Opened, -1), 1)) })
+	if v.Both > 0 {
+		before, after := factorOfBits(first/v.Both), factorOfBits(tasted/v.Both)
+		v.First, v.Tasted = &before, &after
+	}
+	v.Private = v.Scored < mineAlone
+	v.Pair = confusedPair(v.Results)
+	return v, nil
+}
+
+// openToMe says whether an unsealed sample's answer may be shown to this person.
+func (a *App) openToMe(c *clubBook, s club.SampleInfo) bool {
+	if s.UnsealedPos == 0 {
+		return false
+	}
+	kept, asks := a.keeping(c, s, a.guessState(c, s))
+	return !kept && !asks
+}
+
+func (a *App) practiceLine(v *PracticeView, o *opening, first, tasted *int) {
+	if o.status == "reading" {
+		v.Pending++
+		return
+	}
+	me := a.person(o, o.club.Member)
+	if me.Status == "none" || me.Status == "holder" {
+		return
+	}
+	words, _ := a.flightWords(o.club, o.flight.ID)
+	line := PracticeLine{
+		Club: o.club.ID.String(), Flight: o.flight.ID.String(), Sample: o.sample.Body.ID.String(), Code: int(o.sample.Body.Code),
+		Title: words.Title, Opened: int64(o.sample.UnsealedPos), Status: me.Status, Was: wasNodes(&o.answer),
+	}
+	if me.Joint != nil {
+		line.Said = topNodes(o, &me)
+		factor := factorOfBits(int(me.Result.Total))
+		line.Score = &factor
+	}
+	if me.Status == "scored" {
+		v.Scored++
+		if dry, ok := a.firstImpression(o, o.club.Member); ok {
+			v.Both++
+			*first += int(dry.Result.Total)
+			*tasted += int(me.Result.Total)
+		}
+	}
+	line.Notes = a.lastNotes(o)
+	v.Results = append(v.Results, line)
+}
+
+// wasNodes are what an answer states, a facet each.
+func wasNodes(content *answerContent) (out []TopNode) {
+	for _, known := range content.Known {
+		if len(known.Nodes) > 0 {
+			node := atlas.NodeID(known.Nodes[0])
+			out = append(out, TopNode{Facet: known.Facet, Node: known.Nodes[0], Name: nodeName(node), Share: atlas.Whole, Right: true})
+		}
+	}
+	return out
+}
+
+// lastNotes are those of this person's last brew of a sample.
+func (a *App) lastNotes(o *opening) string {
+	brews := a.sampleBrews(o.club, o.sample.Body.ID)
+	for _, b := range brews {
+		doc, err := docID(b.Brew)
+		if err != nil {
+			continue
+		}
+		if notes := a.brewNotes(o.club.ID, o.club.Member, doc); notes != "" {
+			return notes
+		}
+	}
+	return ""
+}
+
+// confusedPair finds the country or process that was taken for another one most often; the newest of equal ones. It names
+// cups, not rates: with few cups there are no statistics.
+func confusedPair(lines []PracticeLine) *ConfusedPair {
+	var best *ConfusedPair
+	for _, facet := range []atlas.Facet{atlas.Origin, atlas.Process} {
+		for _, line := range lines {
+			pair := pairOf(facet, line)
+			if pair == nil || best != nil && best.Was == pair.Was && best.Said == pair.Said {
+				continue
+			}
+			pair.count(lines)
+			if best == nil || pair.Times > best.Times {
+				best = pair
+			}
+		}
+	}
+	return best
+}
+
+// pairOf is what one cup was and what it was taken for, at the depth of countries and of families of processes.
+func pairOf(facet atlas.Facet, line PracticeLine) *ConfusedPair {
+	was, said := coarse(facet, line.Was), coarse(facet, line.Said)
+	if was == "" || said == "" || was == said || was.Under(said) || said.Under(was) {
+		return nil
+	}
+	return &ConfusedPair{
+		Facet: facet.String(), Was: string(was), WasName: nodeName(was), Said: string(said), SaidName: nodeName(said),
+	}
+}
+
+func (p *ConfusedPair) count(lines []PracticeLine) {
+	facet, _ := atlas.ParseFacet(p.Facet)
+	for _, line := range lines {
+		if string(coarse(facet, line.Was)) != p.Was {
+			continue
+		}
+		p.Of++
+		if string(coarse(facet, line.Said)) == p.Said {
+			p.Times++
+			p.Cups = append(p.Cups, line)
+		}
+	}
+}
+
+// coarse is a facet's node cut to the depth at which cups are compared.
+func coarse(facet atlas.Facet, nodes []TopNode) atlas.NodeID {
+	depth := 1
+	if facet == atlas.Origin {
+		depth = 2
+	}
+	for _, n := range nodes {
+		if n.Facet != facet.String() {
+			continue
+		}
+		node := atlas.NodeID(n.Node)
+		for node.Depth() > depth {
+			node = node.Parent()
+		}
+		return node
+	}
+	return ""
+}
+
+// sampleBrews are this person's brews of a sample, newest first.
+func (a *App) sampleBrews(c *clubBook, sample oplog.SampleID) (out []BrewDigest) {
+	code := 0
+	if s, ok := c.State.Sample(sample); ok {
+		code = int(s.Body.Code)
+	}
+	a.replica.Docs(c.ID, func(part replica.DocPart) bool {
+		if part.Part != partBrew || part.Member != c.Member || part.Erased || part.Sample == nil || *part.Sample != sample {
+			return true
+		}
+		var content brewContent
+		plain, status := a.body(c.ID, part)
+		if decodePart(plain, status, &content) == replica.BodyReady {
+			out = append(out, content.digest(c.ID, part.Doc, sample, code))
+		}
+		return true
+	})
+	slices.SortStableFunc(out, func(x, y BrewDigest) int { return int(min(max(y.Began-x.Began, -1), 1)) })
+	return out
+}

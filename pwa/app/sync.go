@@ -1,0 +1,191 @@
+package app
+
+import (
+	"strconv"
+
+	"hushcup/sync/oplog"
+	"hushcup/sync/replica"
+)
+
+func (a *App) lookSync(Nothing) (SyncView, *Error) {
+	status := a.replica.Sync()
+	v := SyncView{
+		Refused: status.Refused, Host: a.host, Storage: status.Storage, Persisted: a.page.Persisted, Installed: a.page.Installed,
+		Offset: a.replica.ServerOffset(a.host),
+	}
+	if v.Storage == "" {
+		v.Storage = "ok"
+	}
+	var code string
+	for _, host := range status.Hosts {
+		if host.Host == a.host {
+			v.Connected, code = host.Open, host.Code
+			v.OffsetSet = host.Open
+		}
+	}
+	if status.Waiting > 0 {
+		v.OnItsWay = a.onItsWay()
+	}
+	v.Waiting = max(status.Waiting-v.OnItsWay, 0)
+	v.Problem = a.problem(code, status, v.Connected)
+	v.Mark = syncMark(v, status.Waiting)
+	return v, nil
+}
+
+// onItsWay counts what was sent and not answered.
+func (a *App) onItsWay() (count int) {
+	for _, book := range a.replica.Books() {
+		a.replica.Docs(book.ID, func(part replica.DocPart) bool {
+			if part.Share == replica.OnItsWay {
+				count++
+			}
+			return true
+		})
+	}
+	return count
+}
+
+// problem is the worst of what keeps things from going out, a Problem word.
+func (a *App) problem(goodbye string, status replica.SyncStatus, connected bool) string {
+	if status.Storage != "" {
+		return "storage"
+	}
+	for _, book := range a.replica.Books() {
+		switch {
+		case book.Status == replica.StatusStopped && book.Code == "update-the-app":
+			return "update"
+		case book.Status == replica.StatusStopped:
+			return "tampering"
+		case book.Status == replica.StatusRestored:
+			return "restored"
+		}
+	}
+	switch {
+	case status.Refused > 0:
+		return "refused"
+	case !connected:
+		return "offline"
+	case goodbye == "slow-down":
+		return "slow-down"
+	}
+	return ""
+}
+
+func syncMark(v SyncView, waiting int) string {
+	switch {
+	case v.Problem != "" && v.Problem != "offline" && v.Problem != "slow-down":
+		return "trouble"
+	case waiting == 0:
+		return "shared"
+	case v.OnItsWay > 0 && v.Connected:
+		return "sending"
+	case v.Connected:
+		return "waiting"
+	}
+	return "device"
+}
+
+func (a *App) lookRefused(Nothing) (RefusedView, *Error) {
+	var v RefusedView
+	for _, op := range a.replica.Refused() {
+		v.Refused = append(v.Refused, a.refused(op))
+	}
+	return v, nil
+}
+
+func (a *App) refused(op replica.RefusedOp) Refused {
+	r := Refused{
+		ID: strconv.FormatUint(op.ID, 10), Book: op.Book.String(), What: refusedWhat(op), Code: op.Code, Text: op.Text, Retry: true,
+	}
+	info, ok := a.bookInfo(op.Book)
+	if !ok || op.Book == a.notebook() {
+		return r
+	}
+	c := a.withState(info)
+	r.Name = a.clubName(&c)
+	if part, ok := a.replica.Doc(op.Book, a.mine(op.Book, op.Doc, op.Part)); ok && part.Sample != nil {
+		if s, ok := c.State.Sample(*part.Sample); ok {
+			r.Sample, r.SampleCode = s.Body.ID.String(), int(s.Body.Code)
+		}
+	}
+	return r
+}
+
+// refusedWhat says what a refused op was about, a RefusedWhat word.
+func refusedWhat(op replica.RefusedOp) string {
+	switch op.Kind {
+	case oplog.Part:
+		return refusedPart(op.Part)
+	case oplog.Flight, oplog.Closing:
+		return "flight"
+	case oplog.Sample:
+		return "sample"
+	case oplog.Lock:
+		return "close"
+	case oplog.Unseal:
+		return "unseal"
+	case oplog.Invite, oplog.Revoke:
+		return "invite"
+	case oplog.Join, oplog.Role, oplog.Remove, oplog.Leave, oplog.Epoch:
+		return "member"
+	case oplog.Device:
+		return "device"
+	}
+	return "other"
+}
+
+func refusedPart(part uint32) string {
+	switch part {
+	case partGuess, partFirstGuess:
+		return "guess"
+	case partBrew, partBrewNotes:
+		return "brew"
+	case partName, partBookWords:
+		return "name"
+	case partFlightWords, partFlightPins:
+		return "flight"
+	}
+	return "other"
+}
+
+func (a *App) refusedID(text string) (uint64, *Error) {
+	number, err := strconv.ParseUint(text, 10, 64)
+	if err == nil {
+		for _, op := range a.replica.Refused() {
+			if op.ID == number {
+				return number, nil
+			}
+		}
+	}
+	return 0, unknown("id")
+}
+
+func (a *App) retryRefused(args RefusedRetry) *Error {
+	number, err := a.refusedID(args.ID)
+	if err != nil {
+		return err
+	}
+	return a.wait(a.replica.Retry(a.now, number))
+}
+
+func (a *App) discardRefused(args RefusedDiscard) *Error {
+	number, err := a.refusedID(args.ID)
+	if err != nil {
+		return err
+	}
+	return a.wait(a.replica.Discard(a.now, number))
+}
+
+func (a *App) lookIntentions(Nothing) (IntentionsView, *Error) {
+	v := IntentionsView{Joining: a.joining()}
+	for _, i := range a.replica.Intentions() {
+		intention := UnsealIntention{Club: i.Book.String(), Sample: i.Sample.String()}
+		if state := a.replica.Ahead(i.Book); state != nil {
+			if s, ok := state.Sample(i.Sample); ok {
+				intention.Flight, intention.Code = s.Body.Flight.String(), int(s.Body.Code)
+			}
+		}
+		v.Unseals = append(v.Unseals, intention)
+	}
+	return v, nil
+}
