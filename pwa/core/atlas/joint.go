@@ -125,29 +125,41 @@ func (j *Joint) Mass(id NodeID) (float64, error) {
 }
 
 // Of returns the mass of an event.
-func (j *Joint) Of(e Event) float64 {
-	var inside [Facets][]float64
-	for f := Process; f < Facets; f++ {
-		if e.leaves[f] == nil {
-			continue
-		}
-		for _, r := range j.rows[f] {
-			inside[f] = append(inside[f], sumIn(r, e.leaves[f]))
-		}
-	}
-	var sum float64
+func (j *Joint) Of(e Event) (sum float64) {
+	inside := rowSums{joint: j, event: e}
 	for leaf, mass := range j.origin {
-		if e.leaves[Origin] != nil && !e.leaves[Origin][leaf] {
+		if mass == 0 || e.leaves[Origin] != nil && !e.leaves[Origin][leaf] {
 			continue
 		}
 		for f := Process; f < Facets; f++ {
-			if inside[f] != nil {
-				mass *= inside[f][j.at[f][leaf]]
+			if e.leaves[f] != nil {
+				mass *= inside.of(f, j.at[f][leaf])
 			}
 		}
 		sum += mass
 	}
 	return sum
+}
+
+// rowSums holds what rows have inside an event, summed when first needed: an
+// event of one country needs few of the rows.
+type rowSums struct {
+	joint *Joint
+	event Event
+	sum   [Facets][]float64
+	known [Facets][]bool
+}
+
+func (s *rowSums) of(f Facet, r int) float64 {
+	if s.known[f] == nil {
+		s.sum[f] = make([]float64, len(s.joint.rows[f]))
+		s.known[f] = make([]bool, len(s.joint.rows[f]))
+	}
+	if !s.known[f][r] {
+		s.known[f][r] = true
+		s.sum[f][r] = sumIn(s.joint.rows[f][r], s.event.leaves[f])
+	}
+	return s.sum[f][r]
 }
 
 func sumIn(masses []float64, in []bool) (sum float64) {
