@@ -1,7 +1,6 @@
 package oplog
 
 import (
-	"crypto/ed25519"
 	"encoding/binary"
 
 	"hushcup/sync/seal"
@@ -107,7 +106,7 @@ func Sign(ops []Op, sign func(message []byte) [signatureLen]byte) Run {
 
 func (r *Run) verify() bool {
 	device := r.Ops[0].Device
-	return ed25519.Verify(device[:], r.message(), r.Sig[:])
+	return seal.Verify(device, r.message(), r.Sig[:])
 }
 
 // message is what the signature covers: the last hash stands for the whole chain up to it, the first seq and the count for
