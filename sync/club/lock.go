@@ -1,0 +1,48 @@
+package club
+
+// lock closes named samples of a flight; those that are closed already are passed over.
+func (s *State) lock(t *turn) rule {
+	var body LockBody
+	if !decode(t.op.Body, &body) || len(body.Samples) == 0 || len(body.Samples) > MaxFlightSamples ||
+		!distinct(body.Samples) {
+		return malformed
+	}
+	if s.byFlight[body.Flight] == nil {
+		return noSuchFlight
+	}
+	open, keeper, r := s.toClose(t, &body)
+	switch {
+	case r != fine:
+		return r
+	case !t.organiser() && !keeper:
+		return notKeeper
+	case len(open) == 0:
+		return sampleClosed
+	}
+	for _, sample := range open {
+		s.closeSample(sample, t.pos, ClosedByLock)
+	}
+	return fine
+}
+
+// toClose finds those of the named samples that are open, and whether the author keeps all that are named.
+func (s *State) toClose(t *turn, body *LockBody) (open []*sample, keeper bool, r rule) {
+	keeper = true
+	for _, id := range body.Samples {
+		named := s.bySample[id]
+		if named == nil || named.Body.Flight != body.Flight {
+			return nil, false, noSuchSample
+		}
+		keeper = keeper && named.Keeper == t.member.ID
+		if named.ClosedPos == 0 {
+			open = append(open, named)
+		}
+	}
+	return open, keeper, fine
+}
+
+// closeSample closes a sample: guesses at pos and later do not score.
+func (s *State) closeSample(closing *sample, pos uint64, how Closed) {
+	keep(s, closing)
+	closing.ClosedPos, closing.ClosedHow = pos, how
+}
