@@ -32,7 +32,7 @@ export const paths = {
   invite: (club: string) => `/club/${part(club)}/invite`,
   member: (club: string, member: string) => `/club/${part(club)}/member/${part(member)}`,
   join: "/join",
-  link: "/link",
+  pair: "/pair",
   recover: "/recover",
   about: "/about",
 };

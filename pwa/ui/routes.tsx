@@ -12,7 +12,7 @@ import { ClubNew } from "./screens/clubnew.tsx";
 import { Clubs, ClubsPane } from "./screens/clubs.tsx";
 import { Cupboard, CupboardPane } from "./screens/cupboard.tsx";
 import { Devices } from "./screens/devices.tsx";
-import { Enter, Join, Link, Recover } from "./screens/enter.tsx";
+import { Enter, Join, Pair, Recover } from "./screens/enter.tsx";
 import { Flight } from "./screens/flight.tsx";
 import { FlightEdit, FlightNew } from "./screens/flightform.tsx";
 import { Flights, FlightsPane } from "./screens/flights.tsx";
@@ -68,7 +68,7 @@ export const routes: readonly Route[] = [
   { pattern: "/club/:club/invite", screen: Invite, pane: ClubsPane },
   { pattern: "/club/:club/member/:member", screen: Member, pane: ClubsPane },
   { pattern: "/join", screen: Join, bare: true },
-  { pattern: "/link", screen: Link, bare: true },
+  { pattern: "/pair", screen: Pair, bare: true },
   { pattern: "/recover", screen: Recover, bare: true },
   { pattern: "/about", screen: About },
 ];

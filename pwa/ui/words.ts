@@ -9,6 +9,7 @@ import { cupboard } from "./words/cupboard.ts";
 import { errors } from "./words/errors.ts";
 import { flights } from "./words/flights.ts";
 import { guess } from "./words/guess.ts";
+import { practice } from "./words/practice.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, bench, club, cupboard, errors, flights, guess, about };
+export const words = { ...common, ...codes, bench, club, cupboard, errors, flights, guess, practice, about };

@@ -1,6 +1,6 @@
 // What page and worker say to each other. Plain objects, cloned by postMessage; the page never sees a byte of the log.
 
-import type { CoreError } from "./core.ts";
+import type { Error as CoreError } from "../ui/gen/types.ts";
 
 /** From the page. */
 export type ToWorker =

@@ -1,6 +1,7 @@
 // Numbers as people type and read them. A decimal comma is a decimal point; a space groups; anything else is refused, and
 // so is what could mean two things ("1.234,5").
 
+import type { Factor } from "../gen/types.ts";
 import { words } from "../words.ts";
 
 /** What a field may hold, in its unit. Outside min and max is impossible and refused; outside usual is asked about. */
@@ -48,13 +49,9 @@ export function editNumber(value: number | undefined): string {
   return value === undefined ? "" : new Intl.NumberFormat(undefined, { maximumFractionDigits: 4, useGrouping: false }).format(value);
 }
 
-/** A score in thousandths of a bit, as a factor against a blind guess: ×4 or ÷4. */
-export function formatFactor(millibits: number): string {
-  const bits = millibits / 1000;
-  const size = 2 ** Math.abs(bits);
-  const shown = size >= 9.95 ? formatNumber(Math.round(size), 0) : formatNumber(Number(size.toFixed(1)), 1);
-  if (shown === "1") return "×1";
-  return (bits < 0 ? "÷" : "×") + shown;
+/** A score as a factor against a blind guess: ×4 or ÷4. */
+export function formatFactor({ up, times }: Factor): string {
+  return (up || times === 1 ? "×" : "÷") + formatNumber(times, 1);
 }
 
 /** A belief in ten-thousandths, as per cent. */

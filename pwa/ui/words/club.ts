@@ -35,6 +35,7 @@ export const club = {
   inviteUsed: (used: number, uses: number) => `${used} of ${uses} used`,
   invites: "Invitations",
   inviteOver: "over",
+  inviteShow: "Show its link",
   inviteElsewhere: "Its link is on the phone that made it.",
   revoke: "End this invitation",
   revokeSure: "End it? Its link then opens nothing. Who is in stays in.",
@@ -59,6 +60,7 @@ export const club = {
   toClub: "To the club",
   joining: { waiting: "waiting for the server", reading: "reading the club", entering: "coming in", in: "you are in", failed: "it did not work" },
   joiningSaved: "Kept on this device. You come in as soon as the server answers; you may close the app meanwhile.",
+  enterAgain: "Paste another one",
   joinBad: "This link says nothing to Hushcup. Was it copied whole?",
   privacyTitle: "Who can see what",
   privacyText:

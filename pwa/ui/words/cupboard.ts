@@ -50,6 +50,7 @@ export const cupboard = {
   linkText: "What is yours comes here from your other device. Its screen must stay open until you are in.",
   linkHere: "Link this device",
   recoveryIntro: "When every device is lost, this code alone brings your notebook and clubs back. It is shown once and kept nowhere on this device: write it down or print it, and put it in a drawer.",
+  recoveryWarnTitle: "Keep it to yourself",
   recoveryWarn: "Whoever has the code can become you. Hushcup never asks for it except to bring you back.",
   recoveryMake: "Make a code",
   recoveryAgain: "Make a new code",

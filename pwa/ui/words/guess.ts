@@ -9,6 +9,8 @@ export const guess = {
   closeTree: (name: string) => `Close ${name}`,
   sure: (name: string) => `How sure: ${name}`,
   percent: "Exactly",
+  less: "5 % less",
+  more: "5 % more",
   takeBack: "Say nothing on this",
   said: "said",
   hit: "a hit",

@@ -1,13 +1,14 @@
-// A row of beans: how near each person was to the cup. Twelve and a half beans a factor of ten against a blind guess, as a
-// length to compare; the factor itself stands beside it, and the whole is a table.
+// A row of beans: how near each person was to the cup. Three beans for every doubling of a blind guess's chance, as a length to
+// compare; the factor itself stands beside it, and the whole is a table.
 
+import type { Factor } from "../../gen/types.ts";
 import { formatFactor } from "../../model/numbers.ts";
 import "./beans.css";
 
 export interface BeanRow {
   name: string;
-  /** Thousandths of a bit; undefined when there is nothing to count. */
-  millibits: number | undefined;
+  /** undefined when there is nothing to count. */
+  score: Factor | undefined;
   note?: string;
   own?: boolean;
   together?: boolean;
@@ -25,9 +26,10 @@ export function BeanChart({ caption, rows }: { caption: string; rows: readonly B
           <tr key={row.name} class={row.own ? "own" : row.together ? "together" : ""}>
             <th scope="row">{row.name}</th>
             <td class="beans-row">
-              <Beans millibits={row.millibits} />
+              <Beans score={row.score} />
             </td>
-            <td class="beans-factor">{row.millibits === undefined ? (row.note ?? "–") : formatFactor(row.millibits)}</td>
+            <td class="beans-factor">{row.score ? formatFactor(row.score) : ""}
+              {row.note && <span class="small soft"> {row.note}</span>}</td>
           </tr>
         ))}
       </tbody>
@@ -36,10 +38,10 @@ export function BeanChart({ caption, rows }: { caption: string; rows: readonly B
 }
 
 /** Full beans for more than a blind guess, empty ones for less. */
-function Beans({ millibits }: { millibits: number | undefined }) {
-  if (millibits === undefined) return null;
-  const count = Math.min(MOST, Math.round(Math.abs(millibits) / 1000 / BITS_A_BEAN));
-  const less = millibits < 0;
+function Beans({ score }: { score: Factor | undefined }) {
+  if (!score) return null;
+  const count = Math.min(MOST, Math.round(Math.abs(score.bits) / 1000 / BITS_A_BEAN));
+  const less = score.bits < 0;
   return (
     <svg class={less ? "bean less" : "bean"} viewBox={`0 0 ${MOST * 8} 14`} aria-hidden="true">
       <path class="bean-line" d={`M0 7h${MOST * 8}`} />

@@ -283,3 +283,20 @@ export function Check({ label, checked, onChecked }: CheckProps) {
     </label>
   );
 }
+
+interface MomentProps {
+  label: string;
+  hint?: ComponentChildren;
+  /** As an input of type datetime-local has it. */
+  value: string;
+  onValue(value: string): void;
+  error?: string | undefined;
+}
+
+export function MomentField({ label, hint, value, onValue, error }: MomentProps) {
+  return (
+    <FieldFrame label={label} hint={hint} error={error}>
+      {(wiring) => <input {...wiring} type="datetime-local" value={value} onInput={(event) => onValue(event.currentTarget.value)} />}
+    </FieldFrame>
+  );
+}

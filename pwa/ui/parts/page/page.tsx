@@ -5,6 +5,7 @@ import type { ComponentChildren } from "preact";
 import { back } from "../../model/router.ts";
 import { words } from "../../words.ts";
 import { BackIcon } from "../icons/icons.tsx";
+import { PageSync } from "./pagesync.tsx";
 import "./page.css";
 
 interface Props {
@@ -40,6 +41,7 @@ export function Page({ title, name, aside, above, action, children }: Props) {
         <h1 ref={heading} tabIndex={-1}>
           {title}
         </h1>
+        <PageSync />
         {aside !== undefined && <div class="page-aside">{aside}</div>}
       </header>
       <div class="page-body stack">{children}</div>

@@ -5,6 +5,7 @@ import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { Refusal } from "../../model/core.ts";
 import { words } from "../../words.ts";
+import { Button } from "../button/button.tsx";
 import { CareIcon } from "../icons/icons.tsx";
 import "./status.css";
 
@@ -18,7 +19,7 @@ export function StatusLine({ children }: { children?: ComponentChildren }) {
 }
 
 /** An error: what happened, what is safe, what to do. */
-export function Problem({ refusal }: { refusal: Refusal | undefined }) {
+export function Problem({ refusal, onSure }: { refusal: Refusal | undefined; onSure?: (field: string) => void }) {
   return (
     <div class="problem-place" role="alert">
       {refusal && (
@@ -27,6 +28,9 @@ export function Problem({ refusal }: { refusal: Refusal | undefined }) {
             <strong>{refusal.text}</strong>
           </p>
           {refusal.hint && <p>{refusal.hint}</p>}
+          {refusal.code === "surprising" && onSure && (
+            <Button onPress={() => onSure(refusal.field)}>{words.common.itIsRight}</Button>
+          )}
         </div>
       )}
     </div>
@@ -63,7 +67,7 @@ export function useDoing(): Doing {
   return {
     busy,
     refusal,
-    at: (field) => (refusal?.field === field ? [refusal.text, refusal.hint].filter(Boolean).join(" ") : undefined),
+    at: (field) => (refusal && (refusal.field === field || refusal.field.endsWith(`.${field}`)) ? [refusal.text, refusal.hint].filter(Boolean).join(" ") : undefined),
     clear: () => setRefusal(undefined),
     async run(work) {
       if (busy) return false;

@@ -1,0 +1,46 @@
+// Something that cannot be undone asks once more, where it stands, in words that say what happens.
+
+import { useState } from "preact/hooks";
+import { words } from "../../words.ts";
+import { Button } from "../button/button.tsx";
+import { Problem, useDoing } from "../status/status.tsx";
+import "./sure.css";
+
+interface Props {
+  label: string;
+  question: string;
+  /** What the pressed yes says; by default the label again. */
+  yes?: string;
+  kind?: "primary" | "plain" | "quiet";
+  onYes(): Promise<unknown>;
+}
+
+export function Sure({ label, question, yes, kind = "plain", onYes }: Props) {
+  const [asking, setAsking] = useState(false);
+  const doing = useDoing();
+  if (!asking) {
+    return (
+      <Button kind={kind} onPress={() => setAsking(true)}>
+        {label}
+      </Button>
+    );
+  }
+  return (
+    <div class="sure" role="group" aria-label={label}>
+      <p>{question}</p>
+      <Problem refusal={doing.refusal} />
+      <div class="pair">
+        <Button onPress={() => setAsking(false)}>{words.common.cancel}</Button>
+        <Button
+          kind="plain"
+          busy={doing.busy}
+          onPress={async () => {
+            if (await doing.run(onYes)) setAsking(false);
+          }}
+        >
+          {yes ?? label}
+        </Button>
+      </div>
+    </div>
+  );
+}

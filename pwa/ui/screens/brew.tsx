@@ -1,0 +1,70 @@
+// One brew: before its clock, while it runs, and what came of it.
+
+import { useEffect } from "preact/hooks";
+import type { BrewView } from "../gen/types.ts";
+import { useView } from "../model/core.ts";
+import { formatCode } from "../model/going.ts";
+import { formatNumber } from "../model/numbers.ts";
+import type { Params } from "../model/router.ts";
+import { Shown } from "../parts/shown/shown.tsx";
+import { paths } from "../paths.ts";
+import { words } from "../words.ts";
+import { BrewClock } from "./brewclock.tsx";
+import { BrewOutcomeForm } from "./brewoutcome.tsx";
+import { BrewSaved } from "./brewsaved.tsx";
+import "./brew.css";
+
+export function Brew({ params }: { params: Params }) {
+  const seen = useView("brew", { book: params.book ?? "", brew: params.brew ?? "" });
+  return (
+    <Shown seen={seen} title={words.bench.newTitle} above={paths.bench}>
+      {(view) => <Stage view={view} />}
+    </Shown>
+  );
+}
+
+function Stage({ view }: { view: BrewView }) {
+  useLitScreen(view.state === "going");
+  if (view.state === "done" || view.state === "dropped") return <BrewSaved view={view} />;
+  if (view.marks.some((mark) => mark.mark === "end")) return <BrewOutcomeForm view={view} />;
+  return <BrewClock view={view} />;
+}
+
+export function brewTitle(view: BrewView): string {
+  return view.sample ? formatCode(view.sample.code) : view.setup.coffee || words.tonight.ownCoffee;
+}
+
+/** 15 g to 240 g, 94 °C, at 22. */
+export function setupLine({ setup }: BrewView): string {
+  const facts: string[] = [];
+  if (setup.dose > 0 && setup.water > 0) facts.push(words.bench.doseTo(formatNumber(setup.dose, 1), formatNumber(setup.water, 0)));
+  else if (setup.dose > 0) facts.push(`${formatNumber(setup.dose, 1)} g`);
+  if (setup.kettle > 0) facts.push(`${formatNumber(setup.kettle, 0)} °C`);
+  if (setup.grind) facts.push(words.bench.atGrind(setup.grind));
+  return facts.join(", ");
+}
+
+/** Keeps the screen lit while the clock runs, where the browser can; it may always refuse. */
+function useLitScreen(wanted: boolean): void {
+  useEffect(() => {
+    if (!wanted || !("wakeLock" in navigator)) return;
+    let lock: WakeLockSentinel | undefined;
+    let over = false;
+    const ask = async () => {
+      if (document.visibilityState !== "visible") return;
+      try {
+        lock = await navigator.wakeLock.request("screen");
+        if (over) void lock.release();
+      } catch {
+        // a low battery, or the person's own setting
+      }
+    };
+    void ask();
+    document.addEventListener("visibilitychange", ask);
+    return () => {
+      over = true;
+      document.removeEventListener("visibilitychange", ask);
+      void lock?.release();
+    };
+  }, [wanted]);
+}

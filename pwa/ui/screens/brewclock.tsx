@@ -1,0 +1,126 @@
+// The clock beside the brewer. Everything is large, the buttons take wet hands, and each touch is on the disk before it is
+// shown as marked. The clock itself needs no touch: it is right after an absence, a reload, a night.
+
+import { useState } from "preact/hooks";
+import type { BrewView, Mark, Method } from "../gen/types.ts";
+import { useSecond } from "../model/clock.ts";
+import { command } from "../model/core.ts";
+import { formatNumber } from "../model/numbers.ts";
+import { go } from "../model/router.ts";
+import { formatClock } from "../model/times.ts";
+import { Button } from "../parts/button/button.tsx";
+import { NumberField } from "../parts/field/field.tsx";
+import { HoldButton } from "../parts/hold/hold.tsx";
+import { Page } from "../parts/page/page.tsx";
+import { Problem, useDoing } from "../parts/status/status.tsx";
+import { Sure } from "../parts/sure/sure.tsx";
+import { paths } from "../paths.ts";
+import { words } from "../words.ts";
+import { brewTitle, setupLine } from "./brew.tsx";
+import { ranges } from "./brewform.tsx";
+
+const { bench } = words;
+
+/** What hands do besides pouring, by method. */
+const extras: { [method in Method]: readonly Mark[] } = {
+  drip: ["stir", "swirl"],
+  steep: ["stir", "swirl"],
+  press: ["stir", "press"],
+  bowl: ["stir"],
+  other: ["stir", "swirl", "press"],
+};
+
+export function BrewClock({ view }: { view: BrewView }) {
+  const running = view.state === "going";
+  const now = useSecond(running);
+  const [grams, setGrams] = useState<number | undefined>();
+  const doing = useDoing();
+  const id = { book: view.book, brew: view.brew };
+
+  const mark = async (what: Mark, weight = 0) => {
+    const touched = Date.now();
+    await doing.run(async () => {
+      await command("brew.mark", { ...id, mark: what, grams: weight, ago: Date.now() - touched });
+      if (weight) setGrams(undefined);
+    });
+  };
+  const pour = () => void mark(view.marks.some((each) => each.mark === "bloom" || each.mark === "pour") ? "pour" : "bloom", weightOf(grams));
+  const last = view.marks.at(-1);
+
+  return (
+    <Page title={brewTitle(view)} above={paths.bench} aside={setupLine(view)}>
+      <div class="brewclock" role="timer" aria-label={bench.clock}>
+        {running ? formatClock(now - view.began) : "0:00"}
+      </div>
+      <Problem refusal={doing.refusal} />
+      {running ? (
+        <>
+          <NumberField label={bench.weight} hint={bench.weightHint} range={ranges.grams} value={grams} onValue={setGrams} wet />
+          <HoldButton onHeld={pour} busy={doing.busy} hint={bench.holdHint}>
+            {view.marks.some((each) => each.mark === "bloom" || each.mark === "pour") ? bench.markPour : bench.markBloom}
+          </HoldButton>
+          <div class="brewclock-extras">
+            {extras[view.setup.method].map((each) => (
+              <HoldButton key={each} plain onHeld={() => void mark(each)} busy={doing.busy}>
+                {words.mark[each]}
+              </HoldButton>
+            ))}
+          </div>
+          <HoldButton plain onHeld={() => void mark("end")} busy={doing.busy}>
+            {view.setup.method === "drip" ? bench.holdEnd : bench.holdEndPress}
+          </HoldButton>
+          <Marks view={view} />
+          {last && last.mark !== "start" && (
+            <Button wet onPress={() => void doing.run(() => command("brew.unmark", id))} busy={doing.busy}>
+              {bench.undo(words.mark[last.mark], formatClock(last.at * 1000))}
+            </Button>
+          )}
+          <p class="small soft">{bench.screenText}</p>
+        </>
+      ) : (
+        <>
+          <HoldButton onHeld={() => void mark("start")} busy={doing.busy} hint={bench.holdHint}>
+            {bench.holdStart}
+          </HoldButton>
+          <p class="small soft">{bench.screenText}</p>
+        </>
+      )}
+      <Discard view={view} />
+    </Page>
+  );
+}
+
+const weightOf = (grams: number | undefined) => (grams === undefined || Number.isNaN(grams) ? 0 : grams);
+
+export function Discard({ view }: { view: BrewView }) {
+  const discard = async () => {
+    await command("brew.discard", { book: view.book, brew: view.brew });
+    go(paths.bench, "replace");
+  };
+  return <Sure kind="quiet" label={bench.discard} question={bench.discardSure} onYes={discard} />;
+}
+
+export function Marks({ view }: { view: BrewView }) {
+  if (view.marks.length === 0) return null;
+  return (
+    <table class="marks">
+      <caption class="unseen">{bench.marks}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{bench.table.time}</th>
+          <th scope="col">{bench.table.what}</th>
+          <th scope="col">{bench.table.weight}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {view.marks.map((each, i) => (
+          <tr key={i}>
+            <td>{formatClock(each.at * 1000)}</td>
+            <td>{words.mark[each.mark]}</td>
+            <td>{each.grams > 0 ? `${formatNumber(each.grams, 1)} g` : ""}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,64 @@
+// The Cupboard: what one has, and this device's data.
+
+import { useView } from "../model/core.ts";
+import { installed, installPrompt } from "../model/browser.ts";
+import { place } from "../model/router.ts";
+import { Button } from "../parts/button/button.tsx";
+import { OnwardIcon } from "../parts/icons/icons.tsx";
+import { Page } from "../parts/page/page.tsx";
+import { paths } from "../paths.ts";
+import { words } from "../words.ts";
+
+const { cupboard } = words;
+
+export function Cupboard() {
+  return (
+    <Page title={cupboard.title}>
+      <Drawers />
+      {installPrompt.value && !installed() && (
+        <Button onPress={() => void installPrompt.value?.prompt()}>{words.club.installPrompt}</Button>
+      )}
+      <p class="small soft">{words.about.open}</p>
+    </Page>
+  );
+}
+
+export function CupboardPane() {
+  return (
+    <nav class="page" aria-label={cupboard.title}>
+      <header class="page-head">
+        <p class="title">{cupboard.title}</p>
+      </header>
+      <Drawers />
+    </nav>
+  );
+}
+
+function Drawers() {
+  const notebook = useView("notebook").value;
+  const sync = useView("sync").value;
+  const brews = useView("bench").value?.brews ?? 0;
+  const devices = useView("devices").value;
+  const drawers: [string, string, string][] = [
+    [paths.you, cupboard.you, notebook?.name || words.common.unnamed],
+    [paths.brewLog, cupboard.brews, String(brews)],
+    [paths.sync, cupboard.sync, sync ? words.syncMark[sync.mark] : ""],
+    [paths.devices, cupboard.devices, devices ? String(devices.devices.length) : ""],
+    [paths.recovery, cupboard.recovery, devices ? (devices.recovery.confirmed ? words.common.done : cupboard.recoveryNone) : ""],
+    [paths.recover, cupboard.recoverTitle, ""],
+    [paths.about, cupboard.about, ""],
+  ];
+  return (
+    <ul class="list">
+      {drawers.map(([href, label, value]) => (
+        <li key={href}>
+          <a class="list-row" href={href} aria-current={place.value.path === href ? "page" : undefined}>
+            <span class="grow">{label}</span>
+            <span class="small soft">{value}</span>
+            <OnwardIcon />
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}

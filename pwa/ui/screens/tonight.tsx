@@ -1,0 +1,171 @@
+// The first screen: the sample on the table, what is left of it, when it closes, one button; below it what runs or cools.
+
+import type { First, OpenedSample, TonightSample, TonightView } from "../gen/types.ts";
+import { useMinute, useSecond } from "../model/clock.ts";
+import { useClubTime } from "../model/clubtime.ts";
+import { useView, workerState } from "../model/core.ts";
+import { formatCode, goingRows } from "../model/going.ts";
+import { formatNumber, spokenCode } from "../model/numbers.ts";
+import { updateReady, useUpdate } from "../model/offline.ts";
+import { formatDistance, formatMoment } from "../model/times.ts";
+import { Button } from "../parts/button/button.tsx";
+import { declaredWords } from "../parts/declared/declared.ts";
+import { SealMark, SealedEnvelope } from "../parts/envelope/envelope.tsx";
+import { OnwardIcon } from "../parts/icons/icons.tsx";
+import { Page } from "../parts/page/page.tsx";
+import { StatusLine } from "../parts/status/status.tsx";
+import { RunningRow } from "../parts/strip/strip.tsx";
+import { paths } from "../paths.ts";
+import { words } from "../words.ts";
+import { JoiningList } from "./enter.tsx";
+
+const { tonight } = words;
+
+export function Tonight() {
+  const seen = useView("tonight");
+  return (
+    <Page title={tonight.title}>
+      {workerState.value === "restarted" && <StatusLine>{words.shell.restarted}</StatusLine>}
+      {seen.value ? <Table view={seen.value} /> : <p class="soft">{words.shell.starting}</p>}
+    </Page>
+  );
+}
+
+function Table({ view }: { view: TonightView }) {
+  const now = useSecond(view.going.length > 0);
+  const quiet = !view.going.some((each) => each.what === "brewing");
+  return (
+    <>
+      {view.sample ? <OnTheTable sample={view.sample} /> : <NothingOnIt view={view} />}
+      {view.opened.map((sample) => (
+        <Opened key={sample.sample} sample={sample} />
+      ))}
+      {goingRows(view.going, now).map((brew) => (
+        <RunningRow key={brew.href} brew={brew} />
+      ))}
+      {view.more > 0 && (
+        <a class="list-row" href={paths.flights}>
+          <span class="grow">{tonight.more(view.more)}</span>
+          <OnwardIcon />
+        </a>
+      )}
+      <JoiningList joining={view.joining} />
+      <Firsts firsts={view.firsts} />
+      {updateReady.value && quiet && (
+        <section class="stack close">
+          <h2>{words.shell.update}</h2>
+          <p class="small soft">{words.shell.updateText}</p>
+          <Button onPress={useUpdate}>{words.shell.updateNow}</Button>
+        </section>
+      )}
+    </>
+  );
+}
+
+function OnTheTable({ sample }: { sample: TonightSample }) {
+  const now = useMinute();
+  const { toPhone } = useClubTime();
+  const code = formatCode(sample.code);
+  const closes = toPhone(sample.closes);
+  return (
+    <>
+      <SealedEnvelope
+        code={
+          <>
+            <span aria-hidden="true">{code}</span>
+            <span class="unseen">{spokenCode(code)}</span>
+          </>
+        }
+      >
+        {tonight.placeOf(sample.place, sample.of, sample.title)}
+      </SealedEnvelope>
+      <dl class="facts">
+        <dt>{tonight.left}</dt>
+        <dd>{tonight.leftOf(formatNumber(sample.left, 1), formatNumber(sample.grams, 1))}</dd>
+        <dt>{tonight.closes}</dt>
+        <dd>{sample.closes ? `${formatMoment(closes, now)}, ${formatDistance(closes, now)}` : tonight.closesByHand}</dd>
+        <dt>{tonight.declared}</dt>
+        <dd>{declaredWords(sample.declared, sample.declaredReadable)}</dd>
+      </dl>
+      <Button kind="primary" href={nextPath(sample)}>
+        {tonight.nextStep[sample.next]}
+      </Button>
+    </>
+  );
+}
+
+function nextPath({ club, sample, next }: TonightSample): string {
+  switch (next) {
+    case "look":
+      return paths.look(club, sample);
+    case "brew":
+      return paths.brewOf(club, sample);
+    case "guess":
+    case "revise":
+      return paths.guess(club, sample);
+    case "result":
+      return paths.result(club, sample);
+    default:
+      return paths.sample(club, sample);
+  }
+}
+
+function Opened({ sample }: { sample: OpenedSample }) {
+  return (
+    <a class="list-row card" href={paths.result(sample.club, sample.sample)}>
+      <SealMark open={!sample.asks} />
+      <span class="grow">
+        <strong>{tonight.opened(formatCode(sample.code))}</strong>
+        <br />
+        <span class="small soft">{sample.asks ? tonight.openedAsks : tonight.openedLook}</span>
+      </span>
+      <OnwardIcon />
+    </a>
+  );
+}
+
+function NothingOnIt({ view }: { view: TonightView }) {
+  return (
+    <>
+      <div class="stack close">
+        <p class="title">{tonight.none}</p>
+        <p class="soft">{tonight.noneText}</p>
+      </div>
+      <Button kind="primary" href={paths.brewNew}>
+        {tonight.brewOwn}
+      </Button>
+      {view.clubs === 0 && view.firsts.length === 0 && <Button href={paths.enter}>{words.club.enter}</Button>}
+    </>
+  );
+}
+
+const firstPaths: { [first in First]: string } = {
+  name: paths.you,
+  club: paths.clubs,
+  kitchen: paths.brewNew,
+  "practice-cup": paths.brewNew,
+  recovery: paths.recovery,
+};
+
+function Firsts({ firsts }: { firsts: First[] }) {
+  if (firsts.length === 0) return null;
+  return (
+    <section class="stack close">
+      <h2>{tonight.firsts}</h2>
+      <ul class="list">
+        {firsts.map((first) => (
+          <li key={first}>
+            <a class="list-row" href={firstPaths[first]}>
+              <span class="grow">
+                {tonight.first[first][0]}
+                <br />
+                <span class="small soft">{tonight.first[first][1]}</span>
+              </span>
+              <OnwardIcon />
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
