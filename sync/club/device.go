@@ -8,7 +8,7 @@ import (
 
 // DeviceInfo is a device of a member and the positions between which it belongs to the book.
 type DeviceInfo struct {
-	_          struct{} `cbor:",toarray"`
+	_          struct{}           `cbor:",toarray"`
 	Enrolment  `cbor:"enrolment"` // named, so that it is encoded as one element
 	FromPos    uint64
 	RemovedPos uint64 // 0 while the device is in

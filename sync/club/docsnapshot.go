@@ -1,0 +1,108 @@
+package club
+
+import (
+	"encoding/binary"
+	"fmt"
+	"slices"
+
+	"hushcup/sync/oplog"
+)
+
+// The snapshot of Docs is a version byte and then seven tables, each a 4-byte big-endian count and records of fixed width:
+// members (16), devices (32), epochs (32), envelopes (key id 32, sample 16), rows (see row.append), held bodies (sample 16,
+// member 16, position 8), lost positions (8).
+
+const docsVersion = 1
+
+// Encode gives the snapshot: equal ones give equal bytes.
+func (d *Docs) Encode() []byte {
+	b := make([]byte, 0, 1+7*4+len(d.rows)+64*(len(d.devices.list)+len(d.envelopes.list)))
+	b = append(b, docsVersion)
+	b = appendTable(b, d.members.list, func(b []byte, m *oplog.MemberID) []byte { return append(b, m[:]...) })
+	b = appendTable(b, d.devices.list, func(b []byte, id *oplog.DeviceID) []byte { return append(b, id[:]...) })
+	b = appendTable(b, d.epochs.list, func(b []byte, k *oplog.KeyID) []byte { return append(b, k[:]...) })
+	b = appendTable(b, d.envelopes.list, func(b []byte, e *envelope) []byte {
+		return append(append(b, e.id[:]...), e.sample[:]...)
+	})
+	b = binary.BigEndian.AppendUint32(b, d.rows.len())
+	b = append(b, d.rows...)
+	b = appendTable(b, d.held, func(b []byte, h *heldBody) []byte {
+		return binary.BigEndian.AppendUint64(append(append(b, h.sample[:]...), h.member[:]...), h.pos)
+	})
+	return appendTable(b, d.lost, func(b []byte, pos *uint64) []byte { return binary.BigEndian.AppendUint64(b, *pos) })
+}
+
+func appendTable[T any](b []byte, records []T, one func([]byte, *T) []byte) []byte {
+	b = binary.BigEndian.AppendUint32(b, uint32(len(records)))
+	for i := range records {
+		b = one(b, &records[i])
+	}
+	return b
+}
+
+// DecodeDocs reads a snapshot. What does not hang together is ErrSnapshot.
+func DecodeDocs(b []byte) (*Docs, error) {
+	if len(b) == 0 || b[0] != docsVersion {
+		return nil, fmt.Errorf("%w: not of version %d", ErrSnapshot, docsVersion)
+	}
+	d, in := NewDocs(), &tables{rest: b[1:]}
+	d.members.list = readTable(in, 16, func(b []byte) oplog.MemberID { return oplog.MemberID(b) })
+	d.devices.list = readTable(in, 32, func(b []byte) oplog.DeviceID { return oplog.DeviceID(b) })
+	d.epochs.list = readTable(in, 32, func(b []byte) oplog.KeyID { return oplog.KeyID(b) })
+	d.envelopes.list = readTable(in, 48, func(b []byte) envelope {
+		return envelope{oplog.KeyID(b[:32]), oplog.SampleID(b[32:])}
+	})
+	d.rows = slices.Clone(in.next(rowLen))
+	d.held = readTable(in, 40, func(b []byte) heldBody {
+		return heldBody{oplog.SampleID(b[:16]), oplog.MemberID(b[16:32]), binary.BigEndian.Uint64(b[32:])}
+	})
+	d.lost = readTable(in, 8, binary.BigEndian.Uint64)
+	if in.short || len(in.rest) > 0 || !d.consistent() {
+		return nil, fmt.Errorf("%w: its tables do not hang together", ErrSnapshot)
+	}
+	return d, nil
+}
+
+// consistent checks that every index of every row points into its table.
+func (d *Docs) consistent() bool {
+	for i := range d.rows.len() {
+		r := d.rows.get(i)
+		if int(r.member) >= len(d.members.list) || int(r.device) >= len(d.devices.list) ||
+			int(r.epoch) >= len(d.epochs.list) || int(r.envelope) > len(d.envelopes.list) || r.flags&^rowFlags != 0 {
+			return false
+		}
+	}
+	return distinct(d.members.list) && distinct(d.devices.list) && distinct(d.epochs.list) && distinct(d.envelopes.list)
+}
+
+// tables reads counted records off the front.
+type tables struct {
+	rest  []byte
+	short bool
+}
+
+// next takes the bytes of one table.
+func (t *tables) next(width int) []byte {
+	if len(t.rest) < 4 {
+		t.short = true
+		return nil
+	}
+	size := uint64(binary.BigEndian.Uint32(t.rest)) * uint64(width)
+	t.rest = t.rest[4:]
+	if size > uint64(len(t.rest)) {
+		t.short = true
+		return nil
+	}
+	table := t.rest[:size]
+	t.rest = t.rest[size:]
+	return table
+}
+
+func readTable[T any](in *tables, width int, one func([]byte) T) []T {
+	packed := in.next(width)
+	list := make([]T, 0, len(packed)/width)
+	for ; len(packed) > 0; packed = packed[width:] {
+		list = append(list, one(packed[:width]))
+	}
+	return list
+}
