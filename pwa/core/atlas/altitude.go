@@ -47,13 +47,17 @@ func (a *Atlas) AltitudeBand(metres float64) NodeID {
 	return t.At(t.Leaf(t.Leaves() - 1)).ID
 }
 
+// lightestTile is the number of the lightest colour tile; the eight tiles are
+// ten apart.
+const lightestTile = 95
+
 // RoastBand returns the band whose colour tile is nearest to a meter's number
 // on the scale from 25, very dark, to 95, very light. Halfway counts as darker.
 func (a *Atlas) RoastBand(colour float64) NodeID {
 	t := a.trees[Roast]
 	for i := range t.Leaves() {
-		if n := t.At(t.Leaf(i)); colour > number(n.key)-5 {
-			return n.ID
+		if colour > float64(lightestTile-10*i-5) {
+			return t.At(t.Leaf(i)).ID
 		}
 	}
 	return t.At(t.Leaf(t.Leaves() - 1)).ID

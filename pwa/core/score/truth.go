@@ -8,16 +8,16 @@ type Source string
 // Sources. Only hearsay, and sources that this version does not know, are not
 // scored.
 const (
-	FromLabel   Source = "label"    // printed with the coffee
-	FromRoaster Source = "roaster"  // told by who roasted it
-	FromGrower  Source = "grower"   // told by who grew or traded it
-	Measured    Source = "measured" // a meter, a sieve, a laboratory
-	Hearsay     Source = "hearsay"  // somebody thinks so
+	FromLabel    Source = "label"    // printed with the coffee
+	FromRoaster  Source = "roaster"  // told by who roasted it
+	FromProducer Source = "producer" // told by who grew or traded it
+	Measured     Source = "measured" // a meter, a sieve, a laboratory
+	Hearsay      Source = "hearsay"  // somebody thinks so
 )
 
 func (s Source) scored() bool {
 	switch s {
-	case FromLabel, FromRoaster, FromGrower, Measured:
+	case FromLabel, FromRoaster, FromProducer, Measured:
 		return true
 	}
 	return false
