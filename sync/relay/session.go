@@ -93,6 +93,15 @@ func (s *Session) End(code, text string) Out {
 	return out
 }
 
+// Watching lists the books that the session asked to be woken for.
+func (s *Session) Watching() []oplog.BookID {
+	books := make([]oplog.BookID, len(s.subs))
+	for i, sub := range s.subs {
+		books[i] = sub.book
+	}
+	return books
+}
+
 // Device is the first digits of the device's id, for a log; empty before the handshake.
 func (s *Session) Device() string {
 	if s.stage == greeted {
