@@ -176,3 +176,11 @@ func bookIDs(rows [][]byte) ([]oplog.BookID, error) {
 func isPostgres(source string) bool {
 	return strings.HasPrefix(source, "postgres://") || strings.HasPrefix(source, "postgresql://")
 }
+
+// Kind names the kind of database, for a log.
+func (s *Store) Kind() string {
+	if s.notify != nil {
+		return "postgres"
+	}
+	return "sqlite"
+}

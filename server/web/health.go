@@ -1,0 +1,60 @@
+package web
+
+import (
+	"context"
+	"net"
+	"net/http"
+	"net/netip"
+	"time"
+)
+
+// readyTime bounds the question to the database.
+const readyTime = 3 * time.Second
+
+// Healthy answers as long as the process lives.
+func Healthy(w http.ResponseWriter, _ *http.Request) {
+	plain(w, http.StatusOK, "ok\n")
+}
+
+// Ready answers 200 while the server takes work: check says what is wrong, nil for nothing.
+func Ready(check func(context.Context) error) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		ctx, cancel := context.WithTimeout(r.Context(), readyTime)
+		defer cancel()
+		if err := check(ctx); err != nil {
+			plain(w, http.StatusServiceUnavailable, "not ready: "+err.Error()+"\n")
+			return
+		}
+		plain(w, http.StatusOK, "ready\n")
+	}
+}
+
+func plain(w http.ResponseWriter, status int, text string) {
+	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	_, _ = w.Write([]byte(text))
+}
+
+// Loopback lets only this machine in, and nothing that a proxy passed on.
+func Loopback(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !fromLoopback(r) {
+			http.Error(w, "there is nothing here", http.StatusNotFound)
+			return
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
+func fromLoopback(r *http.Request) bool {
+	if r.Header.Get("X-Forwarded-For") != "" || r.Header.Get("Forwarded") != "" {
+		return false
+	}
+	host, _, err := net.SplitHostPort(r.RemoteAddr)
+	if err != nil {
+		return false
+	}
+	address, err := netip.ParseAddr(host)
+	return err == nil && address.IsLoopback()
+}
