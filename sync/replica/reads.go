@@ -49,12 +49,14 @@ const (
 // DocPart is the newest revision of one part of one member's document, this phone's own pending ones included.
 type DocPart struct {
 	DocKey
+	Author oplog.MemberID // who wrote this revision; in a shared document DocKey.Member is zero
 	Time   oplog.Time
 	Device oplog.DeviceID
 	Pos    uint64 // 0 when not ordered yet
 	Share  Share
 	Sample *oplog.SampleID // under whose envelope, when that is known
 	Erased bool
+	item   uint64
 }
 
 // BodyStatus says why there is a body, or none.
@@ -144,62 +146,129 @@ type Intention struct {
 }
 
 // Books lists all books, the notebook first.
-func (r *Replica) Books() []BookInfo { return nil }
-
-// Club is the verified state of a book, of ordered ops only. It is not to be changed.
-func (r *Replica) Club(book oplog.BookID) *club.State { return nil }
-
-// Ahead is the state of a book as if this phone's own pending control ops were ordered now. It is not to be changed.
-func (r *Replica) Ahead(book oplog.BookID) *club.State { return nil }
-
-// Docs calls f for the newest revision of every part, until f returns false.
-func (r *Replica) Docs(book oplog.BookID, f func(DocPart) bool) {}
-
-// Doc is the newest revision of one part.
-func (r *Replica) Doc(book oplog.BookID, key DocKey) (DocPart, bool) { return DocPart{}, false }
-
-// Body opens a part.
-func (r *Replica) Body(book oplog.BookID, part DocPart) ([]byte, BodyStatus) {
-	return nil, BodyMissing
+func (r *Replica) Books() []BookInfo {
+	var list []BookInfo
+	if b := r.notebook(); b != nil {
+		list = append(list, r.info(b))
+	}
+	for _, b := range r.order {
+		if b.id != r.phone.Notebook {
+			list = append(list, r.info(b))
+		}
+	}
+	return list
 }
 
-// Answer opens a sample's answer.
-func (r *Replica) Answer(book oplog.BookID, sample oplog.SampleID) ([]byte, BodyStatus) {
-	return nil, BodyMissing
+func (r *Replica) info(b *book) BookInfo {
+	info := BookInfo{
+		ID: b.id, Kind: b.record.Kind, Member: b.record.Member, Host: b.record.Host, Status: r.status(b), Code: b.code,
+		Verified: b.log.order.Pos, Head: max(b.head, b.log.order.Pos), Waiting: b.out.waiting(), Former: b.record.Former,
+	}
+	if info.Code == "" {
+		info.Code = b.troubled
+	}
+	return info
 }
 
-// Declared opens a sample's declaration of allergens and additives.
-func (r *Replica) Declared(book oplog.BookID, sample oplog.SampleID) ([]byte, BodyStatus) {
-	return nil, BodyMissing
+func (r *Replica) status(b *book) Status {
+	open := r.session(b.record.Host).phase == phaseOpen
+	switch {
+	case b.code != "":
+		return StatusStopped
+	case b.removed:
+		return StatusRemoved
+	case b.record.Member == oplog.MemberID{}:
+		return StatusJoining
+	case b.restored:
+		return StatusRestored
+	case !open && !b.born():
+		return StatusUnknown
+	case !open:
+		return StatusOffline
+	case b.current():
+		return StatusCurrent
+	}
+	return StatusCatching
 }
 
-// Guess opens the scoring guess of a member about a sample; this person's own newest one before the close.
-func (r *Replica) Guess(book oplog.BookID, sample oplog.SampleID, member oplog.MemberID) ([]byte, BodyStatus) {
-	return nil, BodyMissing
+// Club is the verified state of a book, of ordered ops only. It is not to be changed. It is nil for a book that is not here.
+func (r *Replica) Club(book oplog.BookID) *club.State {
+	if b := r.books[book]; b != nil {
+		return b.log.state
+	}
+	return nil
 }
 
-// OwnGuess says how this person's guess about a sample stands.
-func (r *Replica) OwnGuess(book oplog.BookID, sample oplog.SampleID) GuessStatus {
-	return GuessStatus{}
+// Ahead is the state of a book as if this phone's own pending control ops were ordered now. It is not to be changed, nor kept
+// over the next Step or command.
+func (r *Replica) Ahead(book oplog.BookID) *club.State {
+	if b := r.books[book]; b != nil {
+		return r.stateAhead(b)
+	}
+	return nil
 }
 
 // Refused lists what the server did not take.
-func (r *Replica) Refused() []RefusedOp { return nil }
+func (r *Replica) Refused() []RefusedOp {
+	var list []RefusedOp
+	for i := range r.refused {
+		it := &r.refused[i].Item
+		list = append(list, RefusedOp{
+			ID: it.ID, Book: r.refused[i].Book, Kind: it.Kind, Doc: it.Doc, Part: it.Part, Time: it.provisional(),
+			Code: r.refused[i].Code, Text: r.refused[i].Text,
+		})
+	}
+	return list
+}
 
 // Sync is the whole phone at a glance.
-func (r *Replica) Sync() SyncStatus { return SyncStatus{} }
+func (r *Replica) Sync() SyncStatus {
+	status := SyncStatus{Refused: len(r.refused), Storage: r.disk.fault, Identity: r.me != nil}
+	for _, s := range r.sessions {
+		status.Hosts = append(status.Hosts, HostStatus{Host: s.host, Open: s.phase == phaseOpen, Code: s.code, Offset: s.offset})
+	}
+	for _, b := range r.order {
+		status.Waiting += b.out.waiting()
+	}
+	status.Unsaved = len(r.disk.waiting.tickets)
+	if r.disk.flying != nil {
+		status.Unsaved += len(r.disk.flying.tickets)
+	}
+	return status
+}
 
-// Device is this installation.
-func (r *Replica) Device() seal.Public { return seal.Public{} }
+// Device is this installation; zero before Start.
+func (r *Replica) Device() seal.Public {
+	if r.me == nil {
+		return seal.Public{}
+	}
+	return r.me.Public()
+}
 
 // Notebook is this person's notebook; zero before Start.
-func (r *Replica) Notebook() oplog.BookID { return oplog.BookID{} }
+func (r *Replica) Notebook() oplog.BookID { return r.phone.Notebook }
 
 // Joining lists joins, pairings and recoveries that are not done.
-func (r *Replica) Joining() []JoinInfo { return nil }
+func (r *Replica) Joining() []JoinInfo {
+	var list []JoinInfo
+	for _, j := range r.jobs {
+		if j.Kind != jobMove {
+			list = append(list, JoinInfo{Kind: j.Kind, Book: j.Book, Host: j.Host, State: j.State, Code: j.Code})
+		}
+	}
+	return list
+}
 
-// Intentions lists the unseals that wait for their close.
-func (r *Replica) Intentions() []Intention { return nil }
+// Intentions lists the unseals that wait for their close, or are on their way.
+func (r *Replica) Intentions() []Intention {
+	var list []Intention
+	for _, b := range r.order {
+		for _, sample := range b.intentions {
+			list = append(list, Intention{Book: b.id, Sample: sample})
+		}
+	}
+	return list
+}
 
 // ServerOffset is a host's clock minus this phone's, in milliseconds; 0 before the first hello.
-func (r *Replica) ServerOffset(host string) int64 { return 0 }
+func (r *Replica) ServerOffset(host string) int64 { return r.offset(host) }

@@ -2,156 +2,171 @@ package replica
 
 import (
 	"io"
+	"strings"
 
-	"hushcup/sync/club"
 	"hushcup/sync/oplog"
+	"hushcup/sync/seal"
 )
 
 // Config is what a replica is made of. Rand must be cryptographically strong outside of tests.
 type Config struct{ Rand io.Reader }
 
-// Replica is all books of one phone.
-type Replica struct{}
+// Replica is all books of one phone. It is not safe for concurrent use.
+type Replica struct {
+	rand    io.Reader
+	now     int64 // of the event or command at hand
+	effects []Effect
+	changes []Changed
+
+	disk   disk
+	loaded bool
+	fault  error // why the stored identity cannot be used
+
+	me       *seal.Identity
+	device   oplog.DeviceID
+	phone    phoneRecord
+	books    map[oplog.BookID]*book
+	order    []*book // by id
+	sessions []*session
+	jobs     []*job
+	refused  []refusedRecord
+	hurry    []*book // have something that leaves at once
+
+	lastItem   uint64
+	lastTicket Ticket
+	// ownPartsMoved says that the replica's own parts of the notebook are to be looked at.
+	ownPartsMoved bool
+	reads         reads
+	cache         cache
+}
 
 // Ticket names a command until Saved or Failed.
 type Ticket uint64
 
 // New makes a replica that waits for Load.
-func New(c Config) *Replica { return &Replica{} }
-
-// Step takes one event and gives what is to be done.
-func (r *Replica) Step(now int64, ev Event) []Effect { return nil }
-
-var errSkeleton = refuse("not-yet", "not yet")
-
-// Under says which keys seal a body.
-type Under struct {
-	envelope bool
-	sample   oplog.SampleID
+func New(c Config) *Replica {
+	return &Replica{
+		rand: c.Rand, books: map[oplog.BookID]*book{}, disk: disk{own: map[string][]byte{}}, cache: newCache(), reads: newReads(),
+	}
 }
 
-// UnderEpoch seals for every member of the book.
-var UnderEpoch = Under{}
-
-// UnderEnvelope seals under the author's envelope of a sample: for the author until the unseal, then for every member.
-func UnderEnvelope(sample oplog.SampleID) Under { return Under{envelope: true, sample: sample} }
-
-// PutArgs is a revision of one part of a document.
-type PutArgs struct {
-	Book    oplog.BookID
-	Doc     oplog.DocID
-	Part    uint32
-	Under   Under
-	Plain   []byte
-	Uniform bool // pad to the one size of guesses and answers
+// Step takes one event and gives what is to be done, in the order in which it must be done.
+func (r *Replica) Step(now int64, ev Event) []Effect {
+	r.now = now
+	r.take(ev)
+	for len(r.hurry) > 0 {
+		b := r.hurry[0]
+		r.hurry = r.hurry[1:]
+		r.freezeNow(b)
+		r.freezeSoon(b)
+	}
+	r.flush()
+	r.flushReads()
+	r.flushChanges()
+	effects := r.effects
+	r.effects = nil
+	return effects
 }
 
-// FlightArgs opens a flight.
-type FlightArgs struct {
-	Closes int64 // server time in milliseconds, 0 for none
-	Pins   club.Pins
+func (r *Replica) take(ev Event) {
+	switch ev := ev.(type) {
+	case Load:
+		r.load(ev.Records)
+	case Connected:
+		r.onConnected(ev.Host)
+	case Disconnected:
+		r.onDisconnected(ev.Host)
+	case FrameIn:
+		r.onFrame(ev.Host, ev.Bytes)
+	case Persisted:
+		r.persisted(ev.Tx)
+	case PersistFailed:
+		r.persistFailed(ev.Tx, ev.Code)
+	case Got:
+		r.got(ev.Read, ev.Records)
+	case Timer:
+		r.onTimer(ev.Name)
+	case Foreground:
+		r.onForeground()
+	}
 }
 
-// SampleArgs seals a sample.
-type SampleArgs struct {
-	Flight     oplog.FlightID
-	Code       uint16
-	Centigrams uint32
-	Declared   []byte // allergens and additives: open to every member
-	Answer     []byte
-	Holders    []oplog.MemberID
+func (r *Replica) onTimer(name string) {
+	kind, rest, ok := strings.Cut(name, "/")
+	if !ok {
+		if name == timerStorage {
+			r.retryStorage()
+		}
+		return
+	}
+	switch kind + "/" {
+	case timerDial:
+		if s := r.session(rest); s.phase == phaseWaiting {
+			r.dial(s)
+		}
+	case timerAnswer:
+		r.onAnswerTimer(rest)
+	case timerBooks:
+		r.askBooks(rest)
+	default:
+		if id, ok := parseID[oplog.BookID](rest); ok && r.books[id] != nil {
+			r.onBookTimer(kind+"/", r.books[id])
+		}
+	}
 }
 
-// Start makes identity and notebook when there is none yet, and connects to host ("" stays offline). It must follow Load.
-func (r *Replica) Start(now int64, host string) (Ticket, error) { return 0, errSkeleton }
-
-// CreateClub begins a club, with this person as its organiser.
-func (r *Replica) CreateClub(now int64, host string) (oplog.BookID, Ticket, error) {
-	return oplog.BookID{}, 0, errSkeleton
+func (r *Replica) onBookTimer(kind string, b *book) {
+	switch kind {
+	case timerFreeze:
+		b.freezing = false
+		r.freezeNow(b)
+	case timerPush:
+		b.slowed = false
+		r.freezeNow(b)
+		r.send(b)
+	case timerRetry:
+		if !b.asked && r.session(b.record.Host).phase == phaseOpen {
+			r.subscribe(b)
+		}
+	case timerChores:
+		r.choresOf(b)
+	}
 }
 
-// Put writes a revision of a part.
-func (r *Replica) Put(now int64, a PutArgs) (Ticket, error) { return 0, errSkeleton }
+func (r *Replica) do(e Effect) { r.effects = append(r.effects, e) }
 
-// Invite opens an invitation to a club. The text is what seal.ParseInvite reads; the app makes a link of it. Expires is in
-// server time.
-func (r *Replica) Invite(now int64, book oplog.BookID, role club.Role, uses uint16, expires int64) (string, Ticket, error) {
-	return "", 0, errSkeleton
+// changed collects what views are touched; each book is named once a Step.
+func (r *Replica) changed(book oplog.BookID, what What, docs ...DocKey) {
+	for i := range r.changes {
+		c := &r.changes[i]
+		if c.Book != book {
+			continue
+		}
+		hadAll := c.What&ChangedDocs != 0 && len(c.Docs) == 0
+		c.What |= what
+		if what&ChangedDocs != 0 {
+			c.Docs = append(c.Docs, docs...)
+			if hadAll || len(docs) == 0 || len(c.Docs) > 400 {
+				c.Docs = nil
+			}
+		}
+		return
+	}
+	r.changes = append(r.changes, Changed{Book: book, What: what, Docs: append([]DocKey{}, docs...)})
 }
 
-// Revoke ends an invitation.
-func (r *Replica) Revoke(now int64, book oplog.BookID, key oplog.DeviceID) (Ticket, error) {
-	return 0, errSkeleton
+func (r *Replica) flushChanges() {
+	for _, c := range r.changes {
+		if c.What != 0 {
+			r.do(c)
+		}
+	}
+	r.changes = nil
 }
 
-// Pair opens an invitation for one further device of this person.
-func (r *Replica) Pair(now int64) (string, Ticket, error) { return "", 0, errSkeleton }
-
-// Join comes in by an invitation, to a club or (pairing) to a notebook. It goes on by itself, over restarts, until
-// Joining shows it done or failed.
-func (r *Replica) Join(now int64, link, host string) (oplog.BookID, Ticket, error) {
-	return oplog.BookID{}, 0, errSkeleton
+// ticket is answered when everything that was put so far is durable.
+func (r *Replica) ticket() Ticket {
+	r.lastTicket++
+	r.disk.waiting.tickets = append(r.disk.waiting.tickets, r.lastTicket)
+	return r.lastTicket
 }
-
-// Flight opens a flight.
-func (r *Replica) Flight(now int64, book oplog.BookID, a FlightArgs) (oplog.FlightID, Ticket, error) {
-	return oplog.FlightID{}, 0, errSkeleton
-}
-
-// Closing moves a flight's closing time.
-func (r *Replica) Closing(now int64, book oplog.BookID, flight oplog.FlightID, closes int64) (Ticket, error) {
-	return 0, errSkeleton
-}
-
-// SealSample seals a sample with this person as its keeper.
-func (r *Replica) SealSample(now int64, book oplog.BookID, a SampleArgs) (oplog.SampleID, Ticket, error) {
-	return oplog.SampleID{}, 0, errSkeleton
-}
-
-// Lock closes samples of a flight; all that are open when samples is empty.
-func (r *Replica) Lock(now int64, book oplog.BookID, flight oplog.FlightID, samples []oplog.SampleID) (Ticket, error) {
-	return 0, errSkeleton
-}
-
-// Unseal means to publish the keys of samples. It is an intention until this phone has verified their ordered close.
-func (r *Replica) Unseal(now int64, book oplog.BookID, samples []oplog.SampleID) (Ticket, error) {
-	return 0, errSkeleton
-}
-
-// Role changes a member's role.
-func (r *Replica) Role(now int64, book oplog.BookID, member oplog.MemberID, role club.Role) (Ticket, error) {
-	return 0, errSkeleton
-}
-
-// RemoveMember takes a member out of a club.
-func (r *Replica) RemoveMember(now int64, book oplog.BookID, member oplog.MemberID) (Ticket, error) {
-	return 0, errSkeleton
-}
-
-// RemoveDevice takes one of this person's own devices out of the notebook and of every club.
-func (r *Replica) RemoveDevice(now int64, device oplog.DeviceID) (Ticket, error) {
-	return 0, errSkeleton
-}
-
-// Leave takes this person out of a club.
-func (r *Replica) Leave(now int64, book oplog.BookID) (Ticket, error) { return 0, errSkeleton }
-
-// Erase has the bodies of this person's own documents forgotten.
-func (r *Replica) Erase(now int64, book oplog.BookID, docs []oplog.DocID) (Ticket, error) {
-	return 0, errSkeleton
-}
-
-// RecoveryCode makes a recovery code and replaces the one before it. The code is kept nowhere on this phone.
-func (r *Replica) RecoveryCode(now int64) (string, Ticket, error) { return "", 0, errSkeleton }
-
-// Recover brings this device into all books that a recovery code opens. It goes on by itself, like Join.
-func (r *Replica) Recover(now int64, code, host string) (Ticket, error) { return 0, errSkeleton }
-
-// Resume lets a restored book order new ops again.
-func (r *Replica) Resume(now int64, book oplog.BookID) (Ticket, error) { return 0, errSkeleton }
-
-// Discard forgets a refused op.
-func (r *Replica) Discard(now int64, id uint64) (Ticket, error) { return 0, errSkeleton }
-
-// Retry puts a refused op back on its way.
-func (r *Replica) Retry(now int64, id uint64) (Ticket, error) { return 0, errSkeleton }

@@ -1,0 +1,158 @@
+package replica
+
+import (
+	"hushcup/sync/club"
+	"hushcup/sync/oplog"
+)
+
+// Docs calls f for the newest revision of every part, until f returns false.
+func (r *Replica) Docs(book oplog.BookID, f func(DocPart) bool) {
+	b := r.books[book]
+	if b == nil {
+		return
+	}
+	r.eachPart(b, func(d DocPart) bool {
+		if d.Part >= ownParts && b.record.Kind == club.Notebook {
+			return true
+		}
+		return f(d)
+	})
+}
+
+// eachPart lists ordered winners, each in the shape that waiting and refused revisions give it, and then what is not ordered
+// at all yet.
+func (r *Replica) eachPart(b *book, f func(DocPart) bool) {
+	pending := r.pendingParts(b)
+	more := true
+	b.log.docs.Each(func(w club.Winner) bool {
+		d := ofWinner(&w)
+		if w.Shared || w.Member == b.record.Member {
+			key := partKey{w.Doc, w.Part}
+			if own, ok := pending.byKey[key]; ok {
+				d = own
+				delete(pending.byKey, key)
+			}
+		}
+		more = f(d)
+		return more
+	})
+	for _, key := range pending.keys {
+		d, left := pending.byKey[key]
+		if !more {
+			return
+		}
+		if left {
+			more = f(d)
+		}
+	}
+}
+
+type pendingParts struct {
+	byKey map[partKey]DocPart
+	keys  []partKey
+}
+
+func (p *pendingParts) add(key partKey, d DocPart) {
+	if _, there := p.byKey[key]; !there {
+		p.keys = append(p.keys, key)
+	}
+	p.byKey[key] = d
+}
+
+func (r *Replica) pendingParts(b *book) pendingParts {
+	p := pendingParts{byKey: map[partKey]DocPart{}}
+	for i := range r.refused {
+		if it := &r.refused[i].Item; r.refused[i].Book == b.id && it.Kind == oplog.Part {
+			p.add(it.key(), r.ofItem(b, it, Refused))
+		}
+	}
+	b.out.pending(func(it *item, isFrozen bool) {
+		if it.Kind != oplog.Part {
+			return
+		}
+		p.add(it.key(), r.ofItem(b, it, b.out.share(isFrozen)))
+	})
+	return p
+}
+
+func (o *outbox) share(isFrozen bool) Share {
+	switch {
+	case !isFrozen:
+		return OnDevice
+	case o.run.first != 0:
+		return Shared
+	}
+	return OnItsWay
+}
+
+func ofWinner(w *club.Winner) DocPart {
+	d := DocPart{
+		DocKey: DocKey{Member: w.Member, Doc: w.Doc, Part: w.Part}, Author: w.Member, Time: w.Time, Device: w.Device, Pos: w.Pos,
+		Share: Shared, Sample: w.Sample, Erased: w.Erased,
+	}
+	if w.Shared {
+		d.Member = oplog.MemberID{}
+	}
+	return d
+}
+
+func (r *Replica) ofItem(b *book, it *item, share Share) DocPart {
+	return DocPart{
+		DocKey: r.docKey(b, b.record.Member, it.key()), Author: b.record.Member, Time: it.provisional(), Device: b.out.author,
+		Share: share, Sample: it.Sample, item: it.ID,
+	}
+}
+
+// provisional is what an op's time would be by this phone's clock alone.
+func (it *item) provisional() oplog.Time { return it.Base.Next(it.Wall) }
+
+// Doc is the newest revision of one part. A shared document has no member.
+func (r *Replica) Doc(book oplog.BookID, key DocKey) (DocPart, bool) {
+	b := r.books[book]
+	if b == nil {
+		return DocPart{}, false
+	}
+	part := partKey{key.Doc, key.Part}
+	shared := r.stateAhead(b).Shared(key.Doc)
+	if shared || key.Member == b.record.Member {
+		if it, isFrozen := b.out.revision(part); it != nil {
+			return r.ofItem(b, it, b.out.share(isFrozen)), true
+		}
+		for i := len(r.refused) - 1; i >= 0; i-- {
+			if it := &r.refused[i].Item; r.refused[i].Book == b.id && it.Kind == oplog.Part && it.key() == part {
+				return r.ofItem(b, it, Refused), true
+			}
+		}
+	}
+	if w, ok := r.winner(b, key.Member, part); ok {
+		return ofWinner(&w), true
+	}
+	return DocPart{}, false
+}
+
+// OwnGuess says how this person's guess about a sample stands.
+func (r *Replica) OwnGuess(book oplog.BookID, sample oplog.SampleID) GuessStatus {
+	b := r.books[book]
+	if b == nil {
+		return GuessStatus{}
+	}
+	member := b.record.Member
+	d, ok := r.Doc(book, DocKey{member, oplog.GuessDoc(sample, member), club.GuessPart})
+	if !ok {
+		return GuessStatus{}
+	}
+	status := GuessStatus{Share: d.Share, Timing: TimingOpen}
+	info, known := b.log.state.Sample(sample)
+	if !known || info.ClosedPos == 0 {
+		return status
+	}
+	status.Timing = TimingLate
+	pos := d.Pos
+	if pos == 0 && d.Share == Shared && b.out.run != nil {
+		pos = b.out.run.first
+	}
+	if pos != 0 && pos < info.ClosedPos {
+		status.Timing = TimingIn
+	}
+	return status
+}

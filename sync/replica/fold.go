@@ -1,0 +1,243 @@
+package replica
+
+import (
+	"errors"
+
+	"hushcup/sync/club"
+	"hushcup/sync/codec"
+	"hushcup/sync/oplog"
+	"hushcup/sync/wire"
+)
+
+// news is what a stretch of the order brought.
+type news struct {
+	what    What
+	docs    []DocKey
+	all     bool // more documents than can be named
+	devices bool // who is in, with which keys, may have changed
+}
+
+// onEntries verifies what the server ordered and folds it, run by run.
+func (r *Replica) onEntries(b *book, f *wire.Entries) {
+	if b.halted {
+		return
+	}
+	b.answered, b.head = true, f.Head
+	var n news
+	for i := range f.Runs {
+		placed := &f.Runs[i]
+		if placed.First > b.log.order.Pos+1 { // something between was lost: ask again from the cursor
+			r.subscribe(b)
+			break
+		}
+		if err := r.takeRun(b, placed, &n); err != nil {
+			r.halt(b, err)
+			break
+		}
+	}
+	r.settle(b, &n)
+}
+
+// contradiction is a history that cannot be: its code is what Stopped carries.
+func contradiction(code, text string) error { return &club.Tampering{Code: code, Text: text} }
+
+// takeRun verifies a placed run and folds it. What came twice must be what came first.
+func (r *Replica) takeRun(b *book, placed *oplog.Placed, n *news) error {
+	run, err := placed.Run.Unpack()
+	if err != nil {
+		return err
+	}
+	last := placed.First + uint64(len(run.Ops)) - 1
+	if run.Ops[0].BookOf() != b.id || placed.First == 0 {
+		return contradiction("wrong-book", "the server delivered a run of another book")
+	}
+	if placed.First <= b.log.order.Pos {
+		return b.log.repeated(placed, &run, last)
+	}
+	if err := b.log.precheck(&run); err != nil {
+		return err
+	}
+	for i := range run.Ops {
+		if err := r.takeOp(b, &run.Ops[i], placed.At, i, n); err != nil {
+			return err
+		}
+	}
+	stripped := strip(placed, run.Ops)
+	value := codec.MustMarshal(&stripped)
+	b.log.tail = append(b.log.tail, tailRun{placed.First, value})
+	r.disk.put(tailKey(b.id, placed.First), value)
+	return nil
+}
+
+// repeated compares a run that was folded before with what came then.
+func (l *ledger) repeated(placed *oplog.Placed, run *oplog.Run, last uint64) error {
+	value, _ := l.chain.at(placed.First - 1)
+	_, order := oplog.Order{Pos: placed.First - 1, Chain: value}.Entries(run, placed.At)
+	if own, ok := l.chain.at(last); !ok || own != order.Chain {
+		return contradiction("order-rewritten", "the server delivered another order than before")
+	}
+	return nil
+}
+
+// precheck finds what would make an op in the middle of a run impossible, so that a run is folded whole or not at all.
+func (l *ledger) precheck(run *oplog.Run) error {
+	if _, known := memberWith(l.state, run.Ops[0].Device); !known {
+		return nil
+	}
+	if err := l.state.Head(run.Ops[0].Device).Follows(&run.Ops[0]); err != nil {
+		return contradiction(err.(*oplog.Error).Code, "a device's chain has a gap or two ends")
+	}
+	for i := range run.Ops {
+		if own, ok := l.chain.at(run.Ops[i].SeenPos); ok && own != run.Ops[i].SeenHash {
+			return contradiction("seen-contradicts", "an author saw another order than this one")
+		}
+	}
+	return nil
+}
+
+func (r *Replica) takeOp(b *book, op *oplog.Op, at int64, place int, n *news) error {
+	droppable, err := b.log.fold(*op, at, place)
+	if err != nil && !isVoid(err) {
+		return err
+	}
+	pos := b.log.order.Pos
+	if op.Kind == oplog.Part && op.Body != nil {
+		r.disk.put(coldBodyKey(b.id, pos), codec.MustMarshal(&coldBody{Raw: op.Raw, Body: op.Body}))
+	}
+	for _, gone := range droppable {
+		r.disk.del(coldBodyKey(b.id, gone))
+		r.cache.forget(b.id, gone)
+	}
+	if op.Device == r.device {
+		b.log.remember(op.Hash())
+	}
+	r.ordered(b, op, err)
+	if err == nil {
+		r.note(b, op, n)
+	}
+	return nil
+}
+
+// remember keeps the last own ops in mind, for when a failed write brings a run back that was folded.
+func (l *ledger) remember(op oplog.Hash) {
+	const most = 4 * oplog.MaxRunOps
+	l.mine = append(l.mine, op)
+	if len(l.mine) > 2*most {
+		l.mine = append([]oplog.Hash{}, l.mine[len(l.mine)-most:]...)
+	}
+}
+
+// note remembers what views an op touches.
+func (r *Replica) note(b *book, op *oplog.Op, n *news) {
+	switch op.Kind {
+	case oplog.Part:
+		n.what |= ChangedDocs
+		if op.Part >= ownParts && b.id == r.phone.Notebook {
+			r.ownPartsMoved = true
+		}
+		if len(op.Keys) == 2 {
+			n.what |= ChangedGuesses
+		}
+		if len(n.docs) > 200 {
+			n.all = true
+			return
+		}
+		if m, ok := memberWith(b.log.state, op.Device); ok {
+			n.docs = append(n.docs, r.docKey(b, m.ID, partKey{op.Doc, op.Part}))
+		}
+	case oplog.Erase:
+		n.what, n.all = n.what|ChangedDocs, true
+	case oplog.Unseal:
+		n.what, n.all = n.what|ChangedState|ChangedDocs|ChangedGuesses, true
+	case oplog.Create, oplog.Join, oplog.Device, oplog.Remove, oplog.Epoch, oplog.Leave:
+		n.what |= ChangedState
+		n.devices = true
+	case oplog.Resume:
+		b.restored = false
+		n.what |= ChangedSync
+	default:
+		n.what |= ChangedState
+	}
+}
+
+// settle is done after every stretch of the order: keys, cursor, snapshot, and what the phone now has to do.
+func (r *Replica) settle(b *book, n *news) {
+	if n.what != 0 || n.devices {
+		b.ahead = nil
+	}
+	if n.devices {
+		r.learnKeys(b)
+		r.recall(b)
+	}
+	r.saveHead(b)
+	if b.log.snapshotDue() {
+		r.snapshot(b)
+	}
+	if b.current() && !b.removed {
+		if missing := b.log.docs.Missing(); len(missing) > 0 {
+			r.halt(b, contradiction("body-missing", "a body is missing that nothing superseded or erased"))
+		}
+	}
+	docs := n.docs
+	if n.all {
+		docs = nil
+	}
+	r.changed(b.id, n.what|ChangedSync, docs...)
+	r.advance(b)
+}
+
+func (r *Replica) saveHead(b *book) {
+	r.disk.put(headKey(b.id), codec.MustMarshal(&headRecord{
+		Order: b.log.order, Removed: b.removed, Code: b.code, Text: b.text,
+	}))
+}
+
+// recall finds out whether this person is still in the book.
+func (r *Replica) recall(b *book) {
+	if b.record.Member == (oplog.MemberID{}) {
+		return
+	}
+	_, in := b.log.state.MemberOf(r.device)
+	if _, was := memberWith(b.log.state, r.device); was && !in && !b.removed {
+		r.leaveBook(b, "not-a-member", "this device was taken out of the book")
+	}
+}
+
+// leaveBook keeps a book readable that this person is not in any more, and lists what did not get ordered.
+func (r *Replica) leaveBook(b *book, code, text string) {
+	b.removed = true
+	r.saveHead(b)
+	r.giveUp(b, code, text)
+	r.changed(b.id, ChangedSync|ChangedState)
+}
+
+// halt stops folding a book. It is tried again when the app starts anew: it may have been updated, or the server mended.
+func (r *Replica) halt(b *book, err error) {
+	code, text := "fault", err.Error()
+	var tampering *club.Tampering
+	var stop *club.Stop
+	var format *oplog.Error
+	switch {
+	case errors.As(err, &tampering):
+		code, text = tampering.Code, tampering.Text
+	case errors.As(err, &stop):
+		code, text = "update-the-app", stop.Text
+	case errors.As(err, &format):
+		code, text = format.Code, format.Text
+		if code == "newer-format" {
+			code = "update-the-app"
+		}
+	}
+	b.halted, b.code, b.text = true, code, text
+	r.saveHead(b)
+	r.say(b.record.Host, &wire.Unsubscribe{Book: b.id})
+	r.do(Stopped{Book: b.id, Code: code, Text: text})
+	r.changed(b.id, ChangedSync)
+}
+
+func fromVoid(err error) error {
+	if void, ok := err.(*club.Void); ok {
+		return &Error{Code: void.Code, Text: void.Text, Hint: void.Hint}
+	}
+	return err
+}

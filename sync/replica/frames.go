@@ -1,0 +1,211 @@
+package replica
+
+import (
+	"hushcup/sync/oplog"
+	"hushcup/sync/seal"
+	"hushcup/sync/wire"
+)
+
+// onFrame takes one frame. One that cannot be read ends the connection, not the app.
+func (r *Replica) onFrame(host string, bytes []byte) {
+	s := r.session(host)
+	if s.phase < phaseGreeting {
+		return
+	}
+	f, err := wire.Decode(bytes)
+	if err != nil {
+		r.do(HangUp{Host: host})
+		r.retryLater(s)
+		return
+	}
+	switch f := f.(type) {
+	case *wire.Hello:
+		r.onHello(s, f)
+	case *wire.Welcome:
+		r.onWelcome(s, f)
+	case *wire.Bye:
+		r.onBye(s, f)
+	default:
+		if s.phase == phaseOpen {
+			r.onBookFrame(s, f)
+		}
+	}
+}
+
+func (r *Replica) onHello(s *session, f *wire.Hello) {
+	if s.phase != phaseGreeting {
+		return
+	}
+	if f.Oldest > wire.Version {
+		r.onBye(s, &wire.Bye{Code: "app-too-old"})
+		return
+	}
+	s.challenge, s.helloTime, s.helloAt, s.offset = f.Challenge, f.Time, r.now, f.Time-r.now
+	s.as = *r.me
+	if j := r.recovering(); j != nil && j.Host == s.host {
+		s.as = j.identity()
+	}
+	s.phase = phaseProving
+	sig := s.as.Sign(wire.ProofMessage(f.Challenge, s.host, nil))
+	r.say(s.host, &wire.Proof{Version: wire.Version, Device: s.as.Public().Sign, Host: s.host, Sig: sig[:]})
+}
+
+// onWelcome begins, or goes on with, the books that the host knows this device to be in.
+func (r *Replica) onWelcome(s *session, f *wire.Welcome) {
+	if s.phase != phaseProving && s.phase != phaseOpen {
+		return
+	}
+	first := s.phase == phaseProving
+	s.phase, s.attempt, s.code = phaseOpen, 0, ""
+	s.heads = map[oplog.BookID]wire.BookHead{}
+	for _, head := range f.Books {
+		s.heads[head.Book] = head
+	}
+	if first {
+		s.expecting = false
+		r.changed(zeroBook, ChangedSync)
+	}
+	r.welcomeRecovery(s, f)
+	r.welcomeListed(s)
+	for _, b := range r.order {
+		if b.record.Host == s.host {
+			r.greet(s, b)
+		}
+	}
+	r.chores()
+}
+
+// greet subscribes to a book, or pushes the create of one that the host does not know yet.
+func (r *Replica) greet(s *session, b *book) {
+	head, listed := s.heads[b.id]
+	if listed {
+		b.restored = head.Restored
+		b.head = max(b.head, head.Pos)
+	}
+	if b.asked || b.halted || b.removed && !listed {
+		return
+	}
+	if !listed && !b.born() && r.joinOf(b.id) == nil && b.guest == nil {
+		r.send(b) // its create, if there is one
+		return
+	}
+	r.subscribe(b)
+}
+
+// subscribe asks for a book from the cursor on.
+func (r *Replica) subscribe(b *book) {
+	s := r.session(b.record.Host)
+	if s.phase != phaseOpen || b.halted {
+		return
+	}
+	if b.removed && !b.born() {
+		return
+	}
+	b.asked, b.answered, b.offer = true, false, nil
+	ask := &wire.Subscribe{Book: b.id, Pos: b.log.order.Pos, Chain: b.log.order.Chain}
+	if j := r.joinOf(b.id); j != nil && j.State != JoinFailed {
+		if invite, err := seal.ParseInvite(j.Secret); err == nil {
+			key := oplog.DeviceID(invite.Public())
+			sig := invite.Sign(wire.ProofMessage(s.challenge, s.host, &b.id))
+			ask.Invite, ask.InviteSig = &key, sig[:]
+		}
+	}
+	r.say(s.host, ask)
+	r.expectAnswer(s.host)
+}
+
+func (r *Replica) onBookFrame(s *session, f wire.Frame) {
+	find := func(id oplog.BookID) *book {
+		if b := r.books[id]; b != nil && b.record.Host == s.host {
+			return b
+		}
+		return nil
+	}
+	switch f := f.(type) {
+	case *wire.Entries:
+		if b := find(f.Book); b != nil && b.asked {
+			r.onEntries(b, f)
+		}
+	case *wire.Ack:
+		if b := find(f.Book); b != nil {
+			r.onAck(b, f)
+		}
+	case *wire.Refuse:
+		if b := find(f.Book); b != nil {
+			r.onRefuse(b, f)
+		}
+	case *wire.Slow:
+		if b := find(f.Book); b != nil {
+			r.onSlow(b, f)
+		}
+	case *wire.Closed:
+		if b := find(f.Book); b != nil && b.asked {
+			r.onClosed(b, f)
+		}
+	case *wire.Behind:
+		if b := find(f.Book); b != nil && b.asked {
+			r.onBehind(b, f)
+		}
+	}
+}
+
+// onSlow waits: with pushing if a run was not taken, and otherwise the server asks for patience with the subscription.
+func (r *Replica) onSlow(b *book, f *wire.Slow) {
+	waits := false
+	for _, o := range []*outbox{b.out, b.guest} {
+		if o != nil && o.run != nil && o.run.sent && o.run.first == 0 {
+			o.run.sent, waits = false, true
+		}
+	}
+	if waits {
+		r.pause(b, f.Code, max(int64(f.After), leastWait))
+	}
+	if f.Code == "server-behind" {
+		r.subscribe(b)
+	}
+}
+
+// onClosed learns why a book may not be read.
+func (r *Replica) onClosed(b *book, f *wire.Closed) {
+	b.asked, b.answered = false, false
+	if r.joinClosed(b, f) {
+		return
+	}
+	switch f.Code {
+	case "chain-differs":
+		r.halt(b, contradiction(f.Code, "the server's history of this book is another than this phone's"))
+	case "not-a-member":
+		if b.guest == nil && !b.removed && b.record.Member != (oplog.MemberID{}) && b.born() {
+			r.leaveBook(b, f.Code, "the server says that this device is not in the book")
+		}
+	default: // no-such-book, offer-refused, server-too-old, ...: another time
+		b.troubled = f.Code
+		b.calls++
+		r.do(SetTimer{Name: timerRetry + b.id.String(), After: backoff(b.calls, 1000, mostWait)})
+	}
+	r.changed(b.id, ChangedSync)
+}
+
+// onBye ends a connection with the reason that the host gave.
+func (r *Replica) onBye(s *session, f *wire.Bye) {
+	s.code = f.Code
+	r.do(HangUp{Host: s.host})
+	r.retryLater(s)
+	r.changed(zeroBook, ChangedSync)
+}
+
+// durable is told when a transaction was kept: what was in it may leave.
+func (r *Replica) durable(b *book, tx uint64) {
+	for _, o := range []*outbox{b.out, b.guest} {
+		if o != nil && o.run != nil && o.run.tx <= tx {
+			o.run.kept = true
+		}
+	}
+	b.written = max(b.written, b.writing)
+	if b.answered && b.written > b.told && r.session(b.record.Host).phase == phaseOpen {
+		b.told = b.written
+		r.say(b.record.Host, &wire.Received{Book: b.id, Pos: b.written})
+	}
+	r.send(b)
+	r.freezeNow(b)
+}

@@ -1,0 +1,317 @@
+package replica
+
+import (
+	"slices"
+
+	"hushcup/sync/club"
+	"hushcup/sync/codec"
+	"hushcup/sync/oplog"
+	"hushcup/sync/seal"
+	"hushcup/sync/wire"
+)
+
+// The replica's own parts of the notebook. They tell this person's other devices which clubs there are, and which devices
+// want to be let into them.
+const (
+	partListing = ownParts + 1
+	partWanted  = ownParts + 2
+)
+
+// listing says that this person is in a club.
+type listing struct {
+	Book   oplog.BookID   `cbor:"1,keyasint"`
+	Member oplog.MemberID `cbor:"2,keyasint"`
+	Host   string         `cbor:"3,keyasint"`
+}
+
+// wanted says that a device of this person wants to be let into clubs, with its own proof for each.
+type wanted struct {
+	Device club.Enrolment `cbor:"1,keyasint"`
+	Proofs []wantedProof  `cbor:"2,keyasint"`
+}
+
+type wantedProof struct {
+	_      struct{} `cbor:",toarray"`
+	Book   oplog.BookID
+	Member oplog.MemberID
+	Sig    []byte
+}
+
+func listingDoc(book oplog.BookID) oplog.DocID {
+	sum := seal.Sum("hushcup/1 listing", book[:])
+	return oplog.DocID(sum[:16])
+}
+
+func wantedDoc(device oplog.DeviceID) oplog.DocID {
+	sum := seal.Sum("hushcup/1 wanted", device[:])
+	return oplog.DocID(sum[:16])
+}
+
+func (r *Replica) notebook() *book { return r.books[r.phone.Notebook] }
+
+// writeOwn writes one of the replica's own parts, unless it says so already.
+func (r *Replica) writeOwn(doc oplog.DocID, part uint32, v any) {
+	notebook := r.notebook()
+	if notebook == nil || notebook.removed || notebook.halted {
+		return
+	}
+	plain := codec.MustMarshal(v)
+	if old, status := r.readOwn(notebook, doc, part); status == BodyLoading || status == BodyReady && string(old) == string(plain) {
+		return
+	}
+	_ = r.put(notebook, &PutArgs{Book: notebook.id, Doc: doc, Part: part, Plain: plain})
+}
+
+func (r *Replica) readOwn(notebook *book, doc oplog.DocID, part uint32) ([]byte, BodyStatus) {
+	found, ok := r.Doc(notebook.id, DocKey{notebook.record.Member, doc, part})
+	if !ok {
+		return nil, BodyMissing
+	}
+	return r.Body(notebook.id, found)
+}
+
+// listClub tells the other devices of a club.
+func (r *Replica) listClub(b *book) {
+	r.writeOwn(listingDoc(b.id), partListing, &listing{Book: b.id, Member: b.record.Member, Host: b.record.Host})
+}
+
+// eachOwn calls f for the replica's own parts of a kind; whole is false when some are still being read.
+func (r *Replica) eachOwn(part uint32, f func(DocPart, []byte)) (whole bool) {
+	notebook := r.notebook()
+	if notebook == nil {
+		return true
+	}
+	whole = true
+	r.eachPart(notebook, func(d DocPart) bool {
+		if d.Part != part || d.Erased {
+			return true
+		}
+		plain, status := r.Body(notebook.id, d)
+		if status == BodyLoading {
+			whole = false
+		}
+		if status == BodyReady {
+			f(d, plain)
+		}
+		return true
+	})
+	return whole
+}
+
+// listings are the clubs that the notebook knows.
+func (r *Replica) listings() (list []listing, whole bool) {
+	whole = r.eachOwn(partListing, func(_ DocPart, plain []byte) {
+		var l listing
+		if codec.UnmarshalOpen(plain, &l) == nil {
+			list = append(list, l)
+		}
+	})
+	return list, whole
+}
+
+// welcomeListed begins the clubs that another device of this person joined.
+func (r *Replica) welcomeListed(s *session) {
+	if oplog.DeviceID(s.as.Public().Sign) != r.device || !r.ownPartsMoved {
+		return
+	}
+	list, whole := r.listings()
+	r.ownPartsMoved = !whole
+	for _, l := range list {
+		r.beginListed(&l)
+	}
+}
+
+func (r *Replica) beginListed(l *listing) {
+	if r.books[l.Book] != nil || l.Book == r.phone.Notebook {
+		return
+	}
+	b := newBook(l.Book, bookRecord{Kind: club.Club, Host: l.Host}, r.device)
+	r.addBook(b)
+	r.saveBook(b)
+	r.want(l.Host)
+	r.changed(b.id, ChangedSync)
+}
+
+// advanceListed follows what the notebook says, and finds out in which clubs this device already is.
+func (r *Replica) advanceListed(b *book) {
+	if (b.record.Member == oplog.MemberID{}) && r.joinOf(b.id) == nil && b.born() {
+		if m, in := b.log.state.MemberOf(r.device); in {
+			b.record.Member, b.record.Kind = m.ID, b.log.state.Kind()
+			r.saveBook(b)
+			r.changed(b.id, ChangedSync|ChangedState|ChangedDocs)
+		}
+	}
+	if b.id == r.phone.Notebook {
+		r.followNotebook()
+	}
+}
+
+// followNotebook begins listed clubs, asks to be let into them, and lets other devices in.
+func (r *Replica) followNotebook() {
+	if r.ownPartsMoved {
+		list, whole := r.listings()
+		r.ownPartsMoved = !whole
+		for i := range list {
+			r.beginListed(&list[i])
+		}
+		if whole {
+			r.wantIn(list)
+		}
+	}
+	for _, b := range r.order {
+		if b.record.Kind == club.Club {
+			r.letIn(b)
+			if b.record.Member == (oplog.MemberID{}) && !b.asked && r.joinOf(b.id) == nil {
+				r.askBooksSoon(b.record.Host)
+			}
+		}
+	}
+}
+
+// wantIn asks this person's other devices to let this one into clubs that it is not in.
+func (r *Replica) wantIn(list []listing) {
+	w := wanted{Device: r.enrolment()}
+	for i := range list {
+		l := &list[i]
+		b := r.books[l.Book]
+		if b == nil || r.joinOf(b.id) != nil || b.removed || (b.record.Member != oplog.MemberID{}) {
+			continue
+		}
+		sig := r.me.Sign(club.DeviceMessage(l.Book, l.Member, w.Device))
+		w.Proofs = append(w.Proofs, wantedProof{Book: l.Book, Member: l.Member, Sig: sig[:]})
+	}
+	if len(w.Proofs) > 0 {
+		slices.SortFunc(w.Proofs, func(a, b wantedProof) int { return slices.Compare(a.Book[:], b.Book[:]) })
+		r.writeOwn(wantedDoc(r.device), partWanted, &w)
+	}
+}
+
+// letIn enrols other devices of this person in a club that this one is in.
+func (r *Replica) letIn(b *book) {
+	if !b.current() || b.removed || (b.record.Member == oplog.MemberID{}) {
+		return
+	}
+	notebook := r.notebook()
+	if notebook == nil {
+		return
+	}
+	r.eachOwn(partWanted, func(d DocPart, plain []byte) {
+		var w wanted
+		if codec.UnmarshalOpen(plain, &w) != nil {
+			return
+		}
+		for i := range w.Proofs {
+			if p := &w.Proofs[i]; p.Book == b.id && p.Member == b.record.Member {
+				r.letDeviceIn(b, notebook, &w.Device, p.Sig)
+			}
+		}
+	})
+}
+
+func (r *Replica) letDeviceIn(b, notebook *book, device *club.Enrolment, proof []byte) {
+	if _, known := memberWith(r.stateAhead(b), device.Sign); known || device.Sign == r.device {
+		return
+	}
+	if _, in := notebook.log.state.MemberOf(device.Sign); !in { // removed meanwhile
+		return
+	}
+	r.enrol(b, *device, proof, true)
+}
+
+// enrol writes the op that brings a further device of this person into a book.
+func (r *Replica) enrol(b *book, device club.Enrolment, proof []byte, auto bool) error {
+	body := club.DeviceBody{Device: device, Proof: proof}
+	var err error
+	if body.EpochID, body.Wraps, err = r.wrapCurrent(b, r.stateAhead(b), b.record.Member, []club.Enrolment{device}); err != nil {
+		return err
+	}
+	return r.propose(b, item{Kind: oplog.Device, Body: codec.MustMarshal(&body), Auto: auto})
+}
+
+// askBooksSoon asks the host after a while which books this device is in by now.
+func (r *Replica) askBooksSoon(host string) {
+	s := r.session(host)
+	if s.phase != phaseOpen || s.asked {
+		return
+	}
+	s.asked = true
+	s.asking++
+	r.do(SetTimer{Name: timerBooks + host, After: backoff(s.asking, 500, mostWait)})
+}
+
+func (r *Replica) askBooks(host string) {
+	s := r.session(host)
+	s.asked = false
+	if s.phase == phaseOpen {
+		r.say(host, &wire.BooksAsk{})
+	}
+}
+
+// moveInto makes a notebook that this phone was let into its own. What was in the one before is copied into it.
+func (r *Replica) moveInto(b *book) {
+	old := r.notebook()
+	if old == b {
+		return
+	}
+	r.phone.Notebook = b.id
+	r.putOwn(keyPhone, &r.phone)
+	r.ownPartsMoved = true
+	if old == nil {
+		return
+	}
+	old.record.Former = true
+	r.saveBook(old)
+	for _, c := range r.order {
+		if c.record.Kind == club.Club && (c.record.Member != oplog.MemberID{}) && !c.removed {
+			r.listClub(c)
+		}
+	}
+	j := &job{Kind: jobMove, Book: old.id, State: JoinReading}
+	r.jobs = append(r.jobs, j)
+	r.saveJob(j)
+	r.advanceMove(j)
+}
+
+// advanceMove copies what the notebook lacks of a former one. It is repeated until everything could be read.
+func (r *Replica) advanceMove(j *job) {
+	from, to := r.books[j.Book], r.notebook()
+	if from == nil || to == nil {
+		r.dropJob(j)
+		return
+	}
+	whole := true
+	r.eachPart(from, func(d DocPart) bool {
+		if d.Part >= ownParts || d.Erased {
+			return true
+		}
+		key := r.docKey(to, to.record.Member, partKey{d.Doc, d.Part})
+		if _, there := r.Doc(to.id, key); there {
+			return true
+		}
+		plain, status := r.Body(from.id, d)
+		switch status {
+		case BodyLoading:
+			whole = false
+		case BodyReady:
+			if r.put(to, &PutArgs{Book: to.id, Doc: d.Doc, Part: d.Part, Plain: plain}) != nil {
+				whole = false
+			}
+		}
+		return true
+	})
+	if whole {
+		r.dropJob(j)
+	}
+}
+
+// choresDue goes on with what waited for bodies to be read.
+func (r *Replica) bodiesCame() {
+	for _, j := range append([]*job{}, r.jobs...) {
+		if j.Kind == jobMove {
+			r.advanceMove(j)
+		}
+	}
+	if n := r.notebook(); n != nil && n.current() {
+		r.followNotebook()
+	}
+}
