@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"sort"
 	"strings"
 
 	"hushcup/pwa/core/atlas"
@@ -36,7 +37,7 @@ func (answer *Answer) content() (answerContent, *Error) {
 			return answerContent{}, err
 		}
 		nodes := slices.Clone((*known).Nodes)
-		slices.Sort(nodes)
+		sort.Strings(nodes)
 		out.Known = append(out.Known, knownContent{Facet: name, Source: (*known).Source, Nodes: nodes})
 	}
 	if len(out.Known) == 0 {

@@ -1,8 +1,6 @@
 package app
 
 import (
-	"slices"
-
 	"hushcup/sync/club"
 	"hushcup/sync/oplog"
 )
@@ -22,7 +20,8 @@ func (a *App) lookBench(Nothing) (BenchView, *Error) {
 
 // going lists running brews and cooling cups, oldest first.
 func (a *App) going() (out []Going) {
-	for _, e := range slices.Backward(a.index.bench.Going) {
+	for i := len(a.index.bench.Going) - 1; i >= 0; i-- {
+		e := a.index.bench.Going[i]
 		g := Going{
 			Book: e.Book.String(), Brew: e.Doc.String(), What: "brewing", Code: e.Digest.Code, Coffee: e.Digest.Coffee, Began: e.Digest.Began,
 		}

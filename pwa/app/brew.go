@@ -1,7 +1,7 @@
 package app
 
 import (
-	"slices"
+	"sort"
 
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
@@ -127,7 +127,8 @@ func (a *App) markBrew(args BrewMark) *Error {
 	b.content.Absent = b.content.Absent || a.absent(&b)
 	mark := markContent{Mark: args.Mark, At: max(elapsed-args.Ago, 0), Grams: args.Grams}
 	b.content.Marks = append(b.content.Marks, mark)
-	slices.SortStableFunc(b.content.Marks, func(x, y markContent) int { return int(sign(x.At, y.At)) })
+	marks := b.content.Marks
+	sort.SliceStable(marks, func(i, j int) bool { return marks[i].At < marks[j].At })
 	if args.Mark == "end" {
 		b.content.Ended = b.content.Began + mark.At
 	}

@@ -1,7 +1,7 @@
 package app
 
 import (
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -24,7 +24,7 @@ type index struct {
 	known map[brewRef]bool  // all brews that are not thrown away
 	todo  map[brewRef]int64 // brews to digest; the value says when one was created that is to be dropped
 	order []brewRef         // of todo
-	pages map[int64][]entry // buckets that were read, newest first
+	pages map[int64]entries // buckets that were read
 	asked map[int64]bool    // buckets that are being read
 }
 
@@ -41,8 +41,8 @@ type benchRecord struct {
 	Version uint8                   `cbor:"1,keyasint"`
 	Upto    map[oplog.BookID]uint64 `cbor:"2,keyasint"`
 	Buckets []int64                 `cbor:"3,keyasint"` // that have brews, newest first
-	Recent  []entry                 `cbor:"4,keyasint"` // newest first
-	Going   []entry                 `cbor:"5,keyasint"` // running, or done a short while ago
+	Recent  entries                 `cbor:"4,keyasint"`
+	Going   entries                 `cbor:"5,keyasint"` // running, or done a short while ago
 	Last    setupContent            `cbor:"6,keyasint"` // of the newest brew
 	LastAt  int64                   `cbor:"7,keyasint"`
 }
@@ -228,7 +228,7 @@ func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
 	return true
 }
 
-func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) entry {
+func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) *entry {
 	var sample oplog.SampleID
 	code := 0
 	if part.Sample != nil {
@@ -239,56 +239,87 @@ func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) ent
 			}
 		}
 	}
-	return entry{
+	return &entry{
 		Book: ref.book, Doc: ref.doc, Created: content.Created, Ended: content.Ended,
 		Digest: content.digest(ref.book, ref.doc, sample, code),
 	}
 }
 
 // enter puts an entry in its places.
-func (x *index) enter(e entry, content *brewContent, batch *indexBatch) {
+func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
 	x.note(e.ref(), false)
 	batch.puts = append(batch.puts, StoredRecord{Key: e.key(), Value: codec.MustMarshal(e)})
 	bucket := bucketOf(e.Created)
-	if !slices.Contains(x.bench.Buckets, bucket) {
-		x.bench.Buckets = append(x.bench.Buckets, bucket)
-		slices.SortFunc(x.bench.Buckets, func(p, q int64) int { return int(sign(q, p)) })
+	x.bench.addBucket(bucket)
+	if page, read := x.pages[bucket]; read {
+		x.pages[bucket] = page.with(e)
 	}
-	if _, read := x.pages[bucket]; read {
-		x.pages[bucket] = placed(x.pages[bucket], e)
-	}
-	x.bench.Recent = placed(x.bench.Recent, e)
-	x.bench.Going = slices.DeleteFunc(x.bench.Going, func(other entry) bool { return other.ref() == e.ref() })
+	x.bench.Recent = x.bench.Recent.with(e)
+	x.bench.Going = x.bench.Going.without(e.ref())
 	if content.State == brewGoing || e.Ended != 0 {
-		x.bench.Going = placed(x.bench.Going, e)
+		x.bench.Going = x.bench.Going.with(e)
 	}
 	if content.Created >= x.bench.LastAt {
 		x.bench.Last, x.bench.LastAt = content.Setup, content.Created
 	}
 }
 
-// placed puts an entry into a list that is ordered by creation, newest first, in place of its older self.
-func placed(list []entry, e entry) []entry {
-	out := slices.DeleteFunc(slices.Clone(list), func(other entry) bool { return other.ref() == e.ref() })
-	at, _ := slices.BinarySearchFunc(out, e, newestFirst)
-	return slices.Insert(out, at, e)
+func (b *benchRecord) addBucket(bucket int64) {
+	for _, known := range b.Buckets {
+		if known == bucket {
+			return
+		}
+	}
+	b.Buckets = append(b.Buckets, bucket)
+	sort.Slice(b.Buckets, func(i, j int) bool { return b.Buckets[i] > b.Buckets[j] })
 }
 
-func newestFirst(p, q entry) int { return strings.Compare(q.key(), p.key()) }
+// entries are ordered by creation, newest first. A list is never changed in place, since views may hold it.
+type entries []*entry
+
+// with is the list with an entry in place of its older self.
+func (list entries) with(e *entry) entries {
+	out := make(entries, 0, len(list)+1)
+	placed := false
+	for _, other := range list {
+		if other.ref() == e.ref() {
+			continue
+		}
+		if !placed && e.key() > other.key() {
+			out, placed = append(out, e), true
+		}
+		out = append(out, other)
+	}
+	if !placed {
+		out = append(out, e)
+	}
+	return out
+}
+
+func (list entries) without(ref brewRef) entries {
+	out := make(entries, 0, len(list))
+	for _, e := range list {
+		if e.ref() != ref {
+			out = append(out, e)
+		}
+	}
+	return out
+}
 
 // remove takes a brew out of all its places.
 func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
 	x.note(ref, true)
-	gone := func(e entry) bool { return e.ref() == ref }
-	for _, e := range slices.Concat(x.bench.Recent, x.bench.Going) {
-		if gone(e) {
-			created = e.Created
+	for _, list := range []entries{x.bench.Recent, x.bench.Going} {
+		for _, e := range list {
+			if e.ref() == ref {
+				created = e.Created
+			}
 		}
 	}
-	x.bench.Recent = slices.DeleteFunc(x.bench.Recent, gone)
-	x.bench.Going = slices.DeleteFunc(x.bench.Going, gone)
+	x.bench.Recent = x.bench.Recent.without(ref)
+	x.bench.Going = x.bench.Going.without(ref)
 	for bucket, page := range x.pages {
-		x.pages[bucket] = slices.DeleteFunc(page, gone)
+		x.pages[bucket] = page.without(ref)
 	}
 	if created != 0 {
 		batch.deletes = append(batch.deletes, brewKey(created, ref.doc))
@@ -298,11 +329,17 @@ func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
 // tidy bounds the lists that are handed over at the start.
 func (b *benchRecord) tidy(now int64) {
 	b.Recent = b.Recent[:min(len(b.Recent), mostRecent)]
-	b.Going = slices.DeleteFunc(b.Going, func(e entry) bool { return e.Ended != 0 && now-e.Ended > coolingTime })
+	var going entries
+	for _, e := range b.Going {
+		if e.Ended == 0 || now-e.Ended <= coolingTime {
+			going = append(going, e)
+		}
+	}
+	b.Going = going
 }
 
 // page gives a bucket's entries, newest first; false while they are being read.
-func (x *index) page(a *App, bucket int64) ([]entry, bool) {
+func (x *index) page(a *App, bucket int64) (entries, bool) {
 	if page, ok := x.pages[bucket]; ok {
 		return page, true
 	}
@@ -311,25 +348,28 @@ func (x *index) page(a *App, bucket int64) ([]entry, bool) {
 		return nil, false
 	}
 	if x.asked == nil {
-		x.asked, x.pages = map[int64]bool{}, map[int64][]entry{}
+		x.asked = map[int64]bool{}
 	}
 	x.asked[bucket] = true
 	a.readOwn(bucketKeys(bucket), func(found []StoredRecord) {
 		delete(x.asked, bucket)
+		if x.pages == nil {
+			x.pages = map[int64]entries{}
+		}
 		x.pages[bucket] = x.decodePage(found)
 	})
 	return nil, false
 }
 
-// decodePage reads a bucket's records. An entry whose brew is gone (thrown away on another device) is left out.
-func (x *index) decodePage(records []StoredRecord) []entry {
-	page := []entry{}
-	for _, record := range records {
-		var e entry
-		if codec.UnmarshalOpen(record.Value, &e) == nil && x.known[e.ref()] {
+// decodePage reads a bucket's records, which come in the order of their keys, oldest first. An entry whose brew is gone
+// (thrown away on another device) is left out.
+func (x *index) decodePage(records []StoredRecord) entries {
+	var page entries
+	for i := len(records) - 1; i >= 0; i-- {
+		e := new(entry)
+		if codec.UnmarshalOpen(records[i].Value, e) == nil && x.known[e.ref()] {
 			page = append(page, e)
 		}
 	}
-	slices.SortFunc(page, newestFirst)
 	return page
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"sort"
 
 	"hushcup/sync/replica"
 )
@@ -40,7 +41,7 @@ func (a *App) seeSafety(args SafetySeen) *Error {
 	return a.changeSettings(func(c *settingsContent) {
 		if !slices.Contains(c.Seen, args.Caution) {
 			c.Seen = append(c.Seen, args.Caution)
-			slices.Sort(c.Seen)
+			sort.Strings(c.Seen)
 		}
 	})
 }

@@ -1,7 +1,7 @@
 package app
 
 import (
-	"slices"
+	"sort"
 
 	"hushcup/pwa/core/atlas"
 	"hushcup/sync/club"
@@ -27,7 +27,7 @@ func (a *App) lookPractice(Nothing) (PracticeView, *Error) {
 			}
 		}
 	}
-	slices.SortStableFunc(v.Results, func(x, y PracticeLine) int { return int(min(max(y.Opened-x.Opened, -1), 1)) })
+	sort.SliceStable(v.Results, func(i, j int) bool { return v.Results[i].Opened > v.Results[j].Opened })
 	if v.Both > 0 {
 		before, after := factorOfBits(first/v.Both), factorOfBits(tasted/v.Both)
 		v.First, v.Tasted = &before, &after
@@ -183,6 +183,6 @@ func (a *App) sampleBrews(c *clubBook, sample oplog.SampleID) (out []BrewDigest)
 		}
 		return true
 	})
-	slices.SortStableFunc(out, func(x, y BrewDigest) int { return int(min(max(y.Began-x.Began, -1), 1)) })
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Began > out[j].Began })
 	return out
 }

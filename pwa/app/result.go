@@ -1,7 +1,7 @@
 package app
 
 import (
-	"slices"
+	"sort"
 	"strings"
 
 	"hushcup/pwa/core/atlas"
@@ -103,14 +103,12 @@ func (a *App) tableLine(o *opening, p *scored) TableLine {
 // sortTable puts the nearest first, then the late ones, then those without a score; equal ones stay as they came in.
 func sortTable(lines []TableLine) {
 	rank := map[string]int{"scored": 0, "late": 1, "reading": 2, "unstated": 3, "unreadable": 4, "holder": 5, "none": 6}
-	slices.SortStableFunc(lines, func(x, y TableLine) int {
-		if d := rank[x.Status] - rank[y.Status]; d != 0 {
-			return d
+	sort.SliceStable(lines, func(i, j int) bool {
+		x, y := &lines[i], &lines[j]
+		if x.Status != y.Status {
+			return rank[x.Status] < rank[y.Status]
 		}
-		if x.Score == nil || y.Score == nil {
-			return 0
-		}
-		return y.Score.Bits - x.Score.Bits
+		return x.Score != nil && y.Score != nil && x.Score.Bits > y.Score.Bits
 	})
 }
 
@@ -265,11 +263,11 @@ func (a *App) tableBrews(o *opening) (out []TableBrew) {
 		})
 		return true
 	})
-	slices.SortStableFunc(out, func(x, y TableBrew) int {
-		if d := strings.Compare(x.Member, y.Member); d != 0 {
-			return d
+	sort.SliceStable(out, func(i, j int) bool {
+		if out[i].Member != out[j].Member {
+			return out[i].Member < out[j].Member
 		}
-		return int(min(max(x.Brew.Began-y.Brew.Began, -1), 1))
+		return out[i].Brew.Began < out[j].Brew.Began
 	})
 	return out
 }

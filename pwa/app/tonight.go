@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"sort"
 
 	"hushcup/sync/club"
 )
@@ -27,7 +28,7 @@ func (a *App) lookTonight(Nothing) (TonightView, *Error) {
 			}
 		}
 	}
-	slices.SortStableFunc(waiting, urgency)
+	sort.SliceStable(waiting, func(i, j int) bool { return moreUrgent(&waiting[i], &waiting[j]) })
 	if len(waiting) > 0 {
 		v.Sample, v.More = &waiting[0], len(waiting)-1
 	}
@@ -58,37 +59,21 @@ func (a *App) tonightSample(c *clubBook, f club.FlightInfo, s club.SampleInfo) (
 	return t, true
 }
 
-// urgency puts what is not guessed before what is, then what closes sooner, then the order of the flight.
-func urgency(x, y TonightSample) int {
-	rank := func(t TonightSample) int64 {
-		switch {
-		case t.Next == "unseal":
-			return 1
-		case t.Guess.Made:
-			return 2
-		}
-		return 0
+// moreUrgent puts what is not guessed before what waits to be opened and what is guessed, then what closes sooner; the rest
+// stays in the order of the flight.
+func moreUrgent(x, y *TonightSample) bool {
+	if x.rank() != y.rank() {
+		return x.rank() < y.rank()
 	}
-	closes := func(t TonightSample) int64 {
-		if t.Closes == 0 {
-			return 1 << 62
-		}
-		return t.Closes
-	}
-	for _, d := range []int64{rank(x) - rank(y), sign(closes(x), closes(y))} {
-		if d != 0 {
-			return int(d)
-		}
-	}
-	return 0
+	return x.Closes != 0 && (y.Closes == 0 || x.Closes < y.Closes)
 }
 
-func sign(x, y int64) int64 {
+func (t *TonightSample) rank() int {
 	switch {
-	case x < y:
-		return -1
-	case x > y:
+	case t.Next == "unseal":
 		return 1
+	case t.Guess.Made:
+		return 2
 	}
 	return 0
 }
