@@ -1,6 +1,7 @@
 package club
 
-// lock closes named samples of a flight; those that are closed already are passed over.
+// lock closes named samples of a flight; those that are closed already are passed over. One that comes when the flight's time
+// is reached is the entry at which time closes it: that is what an organiser's phone writes it for.
 func (s *State) lock(t *turn) rule {
 	var body LockBody
 	if !decode(t.op.Body, &body) || len(body.Samples) == 0 || len(body.Samples) > MaxFlightSamples ||
@@ -20,7 +21,9 @@ func (s *State) lock(t *turn) rule {
 		return sampleClosed
 	}
 	for _, sample := range open {
-		s.closeSample(sample, t.pos, ClosedByLock)
+		if sample.ClosedPos == 0 {
+			s.closeSample(sample, t.pos, ClosedByLock)
+		}
 	}
 	return fine
 }
@@ -34,7 +37,7 @@ func (s *State) toClose(t *turn, body *LockBody) (open []*sample, keeper bool, r
 			return nil, false, noSuchSample
 		}
 		keeper = keeper && named.Keeper == t.member.ID
-		if named.ClosedPos == 0 {
+		if named.ClosedPos == 0 || named.ClosedPos == t.pos {
 			open = append(open, named)
 		}
 	}
