@@ -15,7 +15,8 @@ type EpochInfo struct {
 	Wraps  []Wrapped // for the devices in at Pos, and then for those that came while it was current
 }
 
-// Granted is an epoch key for one device: unwrap with seal.Info(seal.PurposeEpoch, book, Epoch, member, Epoch).
+// Granted is an epoch key for one device: unwrap with seal.Info(seal.PurposeEpoch, book, Epoch, member, Epoch). In the wraps
+// of `create` the book is zero, since no op can name its own hash; those that later ops add for the first epoch name it.
 type Granted struct {
 	Epoch oplog.KeyID
 	Wrapped

@@ -28,7 +28,7 @@ func (s *State) lock(t *turn) rule {
 	return fine
 }
 
-// toClose finds those of the named samples that are open, and whether the author keeps all that are named.
+// toClose finds those of the named samples that were open before this entry, and whether the author keeps all that are named.
 func (s *State) toClose(t *turn, body *LockBody) (open []*sample, keeper bool, r rule) {
 	keeper = true
 	for _, id := range body.Samples {

@@ -35,20 +35,23 @@ func (s *State) unseal(t *turn) rule {
 	return fine
 }
 
-// mayUnseal judges one key. Before the close only the keeper's counts, and acts as the close. After it the author must have
+// mayUnseal judges one key. Before the close (or when this entry's own time is the close) only the keeper's counts, and acts
+// as the close. After it the author must have
 // seen the close: a key signed earlier could have been meant for another order, and sent by whoever delayed it.
 func (s *State) mayUnseal(t *turn, key *SampleKey) rule {
 	sample := s.bySample[key.Sample]
-	switch {
-	case sample == nil:
+	if sample == nil {
 		return noSuchSample
+	}
+	early := sample.Keeper == t.member.ID && (sample.ClosedPos == 0 || sample.ClosedPos == t.pos)
+	switch {
 	case !sample.Holds(t.member.ID):
 		return notAHolder
 	case sample.UnsealedPos != 0:
 		return alreadyOpen
-	case sample.ClosedPos == 0 && sample.Keeper != t.member.ID:
+	case sample.ClosedPos == 0 && !early:
 		return notClosed
-	case sample.ClosedPos != 0 && t.op.SeenPos < sample.ClosedPos:
+	case !early && t.op.SeenPos < sample.ClosedPos:
 		return seenBeforeClose
 	case seal.CheckSample(key.Private, sample.Body.Key) != nil:
 		return wrongSampleKey

@@ -1,0 +1,14 @@
+package club
+
+import "hushcup/sync/oplog"
+
+// Pass is what a void entry does: it moves the chains on, and closes what its time closes.
+func (s *State) Pass(e oplog.Entry) { s.advance(&e) }
+
+// Codes lists the codes of all rules.
+func Codes() (codes []string) {
+	for _, line := range Table() {
+		codes = append(codes, line.Code)
+	}
+	return codes
+}
