@@ -1,7 +1,7 @@
 // The typed bridge to the Go core. One function crosses it: bytes in, bytes out, both CBOR (core deterministic on the
 // Go side). Effects, commands and views have their types from the Go structs; the contract is in pwa/app/bridge.go.
 
-import { Encoder } from "cbor-x/index-no-eval";
+import * as cbor from "cborg";
 import "wasm_exec";
 import type { Effect, Error as CoreError, StoredRecord } from "../ui/gen/types.ts";
 
@@ -33,11 +33,6 @@ export interface Core {
 type CoreFunction = (input: Uint8Array) => unknown;
 const scope = globalThis as typeof globalThis & { hushcupCore?: CoreFunction };
 
-// plain maps, plain byte strings, bytes that own their memory, and whole numbers of 64 bits as numbers (an option that the
-// package knows and its types do not)
-const options = { useRecords: false, mapsAsObjects: true, tagUint8Array: false, copyBuffers: true, int64AsNumber: true };
-const codec = new Encoder(options);
-
 /** Compiles once; every restart makes a new instance of the same module. */
 export async function compile(url: string): Promise<WebAssembly.Module> {
   const response = await fetch(url);
@@ -67,32 +62,15 @@ export async function startCore(module: WebAssembly.Module): Promise<Core> {
         throw new CoreStopped("the core fell over", { cause });
       }
       if (!running || !(out instanceof Uint8Array)) throw new CoreStopped("the core fell over");
-      return (codec.decode(out) as Effect[] | null) ?? [];
+      return (decode(out) as Effect[] | null) ?? [];
     },
   };
 }
 
 export function encode(value: unknown): Uint8Array {
-  return codec.encode(prepare(value)) as Uint8Array;
+  return cbor.encode(value, { ignoreUndefinedProperties: true });
 }
 
 export function decode(bytes: Uint8Array): unknown {
-  return codec.decode(bytes);
-}
-
-/**
- * Makes a value fit the Go side: whole numbers past 32 bits go as integers (the codec would send them as floats, which
- * Go does not take for an integer), and fields without a value are left out.
- */
-export function prepare(value: unknown): unknown {
-  if (typeof value === "number") {
-    return Number.isSafeInteger(value) && Math.abs(value) > 0x7fffffff ? BigInt(value) : value;
-  }
-  if (value === null || typeof value !== "object" || value instanceof Uint8Array) return value;
-  if (Array.isArray(value)) return value.map(prepare);
-  const out: { [key: string]: unknown } = {};
-  for (const [key, field] of Object.entries(value)) {
-    if (field !== undefined) out[key] = prepare(field);
-  }
-  return out;
+  return cbor.decode(bytes);
 }

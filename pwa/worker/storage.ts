@@ -122,7 +122,7 @@ export class Storage {
   persist(write: Write): Promise<Outcome> {
     return new Promise((resolve, reject) => {
       this.#waiting.push({ write, resolve, reject });
-      this.#flushing ??= this.#flush().finally(() => (this.#flushing = undefined));
+      this.#flushing ??= this.#flush();
     });
   }
 
@@ -132,6 +132,7 @@ export class Storage {
   }
 
   async #flush(): Promise<void> {
+    await undefined; // so that the caller has noted that a flush is under way
     while (this.#waiting.length > 0) {
       const group = this.#waiting;
       this.#waiting = [];
@@ -145,6 +146,8 @@ export class Storage {
         }
       }
     }
+    // in the same turn in which nothing was found waiting: a write that comes after it starts a flush of its own
+    this.#flushing = undefined;
   }
 
   async #commit(db: IDBPDatabase<Schema>, writes: Write[]): Promise<void> {

@@ -10,7 +10,12 @@ let waiting: ServiceWorker | undefined;
 
 export async function startOffline(): Promise<void> {
   if (!("serviceWorker" in navigator)) return;
-  const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  let registration: ServiceWorkerRegistration;
+  try {
+    registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  } catch {
+    return; // the server does not answer, or the browser forbids it: the app runs, and the next start tries again
+  }
   const look = () => {
     // without a controller this is the first install, and nothing waits for anybody
     if (!registration.waiting || !navigator.serviceWorker.controller) return;
@@ -26,7 +31,7 @@ export async function startOffline(): Promise<void> {
   });
 }
 
-export function useUpdate(): void {
+export function takeUpdate(): void {
   if (!waiting) return;
   navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
   waiting.postMessage({ type: "take-over-now" });

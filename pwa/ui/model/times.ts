@@ -20,16 +20,17 @@ export function formatClock(ms: number): string {
 /** Thursday 21:00; with the date when it is more than six days from now. */
 export function formatMoment(at: number, now: number): string {
   const far = Math.abs(at - now) > 6 * DAY;
+  const otherYear = new Date(at).getFullYear() !== new Date(now).getFullYear();
   return new Intl.DateTimeFormat(undefined, {
-    ...(far ? { day: "numeric", month: "long", year: "numeric" } : { weekday: "long" }),
-    hour: "2-digit",
+    ...(far ? { day: "numeric", month: "long", ...(otherYear && { year: "numeric" }) } : { weekday: "long" }),
+    hour: "numeric",
     minute: "2-digit",
   }).format(at);
 }
 
 /** 21:14 */
 export function formatHour(at: number): string {
-  return new Intl.DateTimeFormat(undefined, { hour: "2-digit", minute: "2-digit" }).format(at);
+  return new Intl.DateTimeFormat(undefined, { hour: "numeric", minute: "2-digit" }).format(at);
 }
 
 /** in 2 days, 5 minutes ago, now. */

@@ -83,7 +83,7 @@ function Open({ view, first }: { view: GuessView; first: boolean }) {
             <Problem refusal={doing.refusal ?? draft.refusal} />
             {next ? (
               <div class="pair">
-                <Button onPress={onward}>{words.facet[next.facet]}</Button>
+                <Button onPress={onward}>{guess.next(words.facet[next.facet])}</Button>
                 <Button disabled={draft.refusal !== undefined} busy={doing.busy} onPress={() => void seal()}>
                   {first ? guess.sealFirst : guess.seal}
                 </Button>

@@ -46,7 +46,7 @@ export function Elsewhere() {
     <Notice title={words.shell.elsewhere}>
       <p>{words.shell.elsewhereText}</p>
       <Button kind="primary" onPress={() => post({ type: "take-over" })}>
-        {words.shell.useHere}
+        {words.shell.takeHere}
       </Button>
     </Notice>
   );

@@ -57,8 +57,8 @@ function Sitting({ view }: { view: SampleView }) {
           <p class="small">{words.bench.grinderShared}</p>
         </Care>
       )}
-      <Caution caution="caffeine" title={flights.caffeineTitle} text={flights.caffeine} />
       <Facts view={view} />
+      <Caution caution="caffeine" title={flights.caffeineTitle} text={flights.caffeine} />
       {view.guess.holder && <p>{flights.youHold}</p>}
       {view.intention && <StatusLine>{flights.unsealIntention}</StatusLine>}
       {view.sealed && (

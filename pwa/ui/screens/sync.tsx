@@ -25,7 +25,7 @@ export function Sync() {
         <Page title={cupboard.sync} above={paths.cupboard}>
           <Problem view={view} />
           <dl class="facts">
-            <dt>{words.syncMark.shared}</dt>
+            <dt>{cupboard.waits}</dt>
             <dd>{waiting(view)}</dd>
             <dt>{cupboard.server}</dt>
             <dd>{view.host ? `${view.host}: ${view.connected ? cupboard.connected : cupboard.notConnected}` : cupboard.noServer}</dd>

@@ -6,7 +6,7 @@ import { useClubTime } from "../model/clubtime.ts";
 import { useView, workerState } from "../model/core.ts";
 import { formatCode, goingRows } from "../model/going.ts";
 import { formatNumber, spokenCode } from "../model/numbers.ts";
-import { updateReady, useUpdate } from "../model/offline.ts";
+import { updateReady, takeUpdate } from "../model/offline.ts";
 import { formatDistance, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { declaredWords } from "../parts/declared/declared.ts";
@@ -55,7 +55,7 @@ function Table({ view }: { view: TonightView }) {
         <section class="stack close">
           <h2>{words.shell.update}</h2>
           <p class="small soft">{words.shell.updateText}</p>
-          <Button onPress={useUpdate}>{words.shell.updateNow}</Button>
+          <Button onPress={takeUpdate}>{words.shell.updateNow}</Button>
         </section>
       )}
     </>

@@ -28,6 +28,13 @@ export const codes = {
     shared: "on this device, shared",
     trouble: "on this device; see why",
   } satisfies { [mark in SyncMark]: string },
+  syncShort: {
+    device: "on this device",
+    waiting: "on this device",
+    sending: "on its way",
+    shared: "shared",
+    trouble: "see why",
+  } satisfies { [mark in SyncMark]: string },
   problem: {
     "": ["Everything goes out by itself", ""],
     offline: ["The server does not answer", "What you do is safe on this device and goes out by itself."],

@@ -95,7 +95,7 @@ export const common = {
     starting: "Opening your notebook",
     elsewhere: "Hushcup is open in another tab",
     elsewhereText: "Only one tab at a time writes in your notebook. Everything is safe there.",
-    useHere: "Use it here",
+    takeHere: "Use it here",
     restarted: "Something went wrong inside and was started again. What was saved is safe.",
     stopped: "Hushcup cannot go on",
     stoppedText: "What was saved on this device is safe. Load the page again; if this stays, close other tabs of Hushcup or restart the browser.",

@@ -123,7 +123,7 @@ export const flights = {
   lateScore: "Your guess came after the close: it is shown, and not scored.",
   holderScore: "You knew this one.",
   lines: "Where it came from",
-  lineRight: (level: string) => `right: ${level}`,
+  lineRight: (level: string) => `right ${level}`,
   lineWrong: (level: string) => `${level}`,
   givenAbove: (name: string) => `${name}, given that`,
   you: (share: string) => `you ${share}`,

@@ -20,6 +20,7 @@ export const guess = {
   asIs: "You have said nothing here yet. It stays at what was likely.",
   questions: "Questions",
   others: "More questions",
+  next: (facet: string) => `Next: ${facet.toLowerCase()}`,
   seal: "Seal this guess",
   sealFirst: "Keep this first look",
   sealedNow: "Sealed. Nobody reads it before the unsealing.",

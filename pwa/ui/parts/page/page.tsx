@@ -41,7 +41,7 @@ export function Page({ title, name, aside, above, action, children }: Props) {
         <h1 ref={heading} tabIndex={-1}>
           {title}
         </h1>
-        <PageSync />
+        <PageSync short={above !== undefined} />
         {aside !== undefined && <div class="page-aside">{aside}</div>}
       </header>
       <div class="page-body stack">{children}</div>

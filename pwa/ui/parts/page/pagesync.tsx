@@ -8,12 +8,13 @@ import type { SyncMark as Mark } from "../../gen/types.ts";
 
 const states: { [mark in Mark]: SyncState } = { device: "device", waiting: "device", sending: "way", shared: "shared", trouble: "refused" };
 
-export function PageSync() {
+/** A place has room for the whole sentence; a screen under it says the short word. */
+export function PageSync({ short }: { short: boolean }) {
   const sync = useView("sync").value;
   if (!sync) return null;
   return (
     <a class="page-sync" href={paths.sync}>
-      <SyncMark state={states[sync.mark]} text={words.syncMark[sync.mark]} />
+      <SyncMark state={states[sync.mark]} text={short ? words.syncShort[sync.mark] : words.syncMark[sync.mark]} />
     </a>
   );
 }

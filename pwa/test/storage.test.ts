@@ -1,0 +1,111 @@
+import "fake-indexeddb/auto";
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { afterPrefix, Stale, Storage } from "../worker/storage.ts";
+import { LastViews, readLastView } from "../worker/lastviews.ts";
+
+let made = 0;
+const fresh = () => `test ${++made}`;
+const bytes = (...values: number[]) => new Uint8Array(values);
+const put = (key: string, ...values: number[]) => ({ puts: [{ key, value: bytes(...values) }], deletes: [] });
+
+test("what was saved is there for the next start", async () => {
+  const name = fresh();
+  const first = await Storage.takeOver(name);
+  assert.deepEqual(await first.persist(put("a", 1)), { saved: true });
+  assert.deepEqual(await first.persist({ puts: [{ key: "b", value: bytes(2) }], deletes: ["a"] }), { saved: true });
+  first.close();
+  const second = await Storage.takeOver(name);
+  assert.deepEqual(await second.hot(), [{ key: "b", value: bytes(2) }]);
+});
+
+test("the core starts with everything but the cold records", async () => {
+  const storage = await Storage.takeOver(fresh());
+  for (const key of ["book/1", "cold/1", "cold/2", "cole", "zebra", "col", "cold"]) await storage.persist(put(key, 1));
+  const keys = (await storage.hot()).map((record) => record.key);
+  assert.deepEqual(keys.toSorted(), ["book/1", "col", "cold", "cole", "zebra"]);
+});
+
+test("cold records are read by key or by the beginning of their key, in order", async () => {
+  const storage = await Storage.takeOver(fresh());
+  for (const key of ["cold/b/2", "cold/b/1", "cold/c/1", "cold/a"]) await storage.persist(put(key, key.length));
+  assert.deepEqual((await storage.read([], "cold/b/")).map((record) => record.key), ["cold/b/1", "cold/b/2"]);
+  assert.deepEqual((await storage.read(["cold/a", "cold/none"], undefined)).map((record) => record.key), ["cold/a"]);
+});
+
+test("writes that wait together are saved in their order", async () => {
+  const storage = await Storage.takeOver(fresh());
+  const writes = [put("k", 1), put("k", 2), { puts: [], deletes: ["k"] }, put("k", 3)];
+  await Promise.all(writes.map((write) => storage.persist(write)));
+  assert.deepEqual(await storage.read(["k"], undefined), [{ key: "k", value: bytes(3) }]);
+});
+
+test("a worker whose books were taken over writes nothing more", async () => {
+  const name = fresh();
+  const old = await Storage.takeOver(name);
+  await old.persist(put("a", 1));
+  const next = await Storage.takeOver(name);
+  await assert.rejects(old.persist(put("a", 66)), Stale);
+  assert.deepEqual(await next.persist(put("b", 2)), { saved: true });
+  assert.deepEqual(await next.hot(), [{ key: "a", value: bytes(1) }, { key: "b", value: bytes(2) }]);
+});
+
+test("a full disk is said, nothing of the write stays, and the next write works", async () => {
+  const storage = await Storage.takeOver(fresh());
+  await storage.persist(put("a", 1));
+  const real = IDBObjectStore.prototype.put;
+  IDBObjectStore.prototype.put = function (this: IDBObjectStore, value: unknown, key?: IDBValidKey) {
+    if (key === "full") throw new DOMException("no room", "QuotaExceededError");
+    return real.call(this, value, key);
+  };
+  try {
+    const write = { puts: [{ key: "a", value: bytes(9) }, { key: "full", value: bytes(1) }], deletes: [] };
+    assert.deepEqual(await storage.persist(write), { saved: false, code: "disk-full" });
+  } finally {
+    IDBObjectStore.prototype.put = real;
+  }
+  assert.deepEqual(await storage.hot(), [{ key: "a", value: bytes(1) }]);
+  assert.deepEqual(await storage.persist(put("b", 2)), { saved: true });
+});
+
+test("a handle that died is replaced, and the write goes through", async () => {
+  const storage = await Storage.takeOver(fresh());
+  await storage.persist(put("a", 1));
+  const real = IDBDatabase.prototype.transaction;
+  let died = 0;
+  IDBDatabase.prototype.transaction = function (this: IDBDatabase, ...args: Parameters<typeof real>) {
+    if (died++ === 0) throw new DOMException("the connection is closing", "InvalidStateError");
+    return real.apply(this, args);
+  };
+  try {
+    assert.deepEqual(await storage.persist(put("b", 2)), { saved: true });
+  } finally {
+    IDBDatabase.prototype.transaction = real;
+  }
+  assert.equal((await storage.hot()).length, 2);
+});
+
+test("a disk that goes on failing is said", async () => {
+  const storage = await Storage.takeOver(fresh());
+  const real = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = () => {
+    throw new DOMException("broken", "UnknownError");
+  };
+  try {
+    assert.deepEqual(await storage.persist(put("b", 2)), { saved: false, code: "storage-failed" });
+  } finally {
+    IDBDatabase.prototype.transaction = real;
+  }
+});
+
+test("the first string after a prefix", () => {
+  assert.equal(afterPrefix("cold/"), "cold0");
+});
+
+test("the last value of a kept view is there for the next first paint", async () => {
+  const kept = new LastViews();
+  kept.keep("tonight", { more: 1 });
+  kept.keep("tonight", { more: 2 });
+  for (let tries = 0; tries < 100 && !(await readLastView("tonight")); tries++) await new Promise((resolve) => setTimeout(resolve, 20));
+  assert.deepEqual(await readLastView("tonight"), { more: 2 });
+});
