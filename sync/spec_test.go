@@ -11,7 +11,7 @@ import (
 
 var (
 	stated = regexp.MustCompile(`(?m)^\*\*([A-Z]+-\d+)\*\*`)
-	cited  = regexp.MustCompile(`(?:Test|Fuzz|# )[A-Za-z_]*?((?:LOG|SEAL|CLUB|WIRE|RELAY|REPLICA|SIM)[-_]?\d+(?:_?(?:LOG|SEAL|CLUB|WIRE|RELAY|REPLICA|SIM)[-_]?\d+)*)`)
+	cited  = regexp.MustCompile(`(?:Test|Fuzz|# )[A-Za-z_]*?((?:LOG|SEAL|CLUB|WIRE|RELAY|REPLICA|SIM)[-_]?\d+(?:[_, ]*(?:LOG|SEAL|CLUB|WIRE|RELAY|REPLICA|SIM)[-_]?\d+)*)`)
 	single = regexp.MustCompile(`([A-Z]+)[-_]?(\d+)`)
 )
 

@@ -15,7 +15,7 @@ func (s *State) lock(t *turn) rule {
 	switch {
 	case r != fine:
 		return r
-	case !t.organiser() && !keeper:
+	case !t.organiser() && !keeper && !closedHere(open, t.pos):
 		return notKeeper
 	case len(open) == 0:
 		return sampleClosed
@@ -42,6 +42,16 @@ func (s *State) toClose(t *turn, body *LockBody) (open []*sample, keeper bool, r
 		}
 	}
 	return open, keeper, fine
+}
+
+// closedHere says whether all of some samples were closed by this entry's own time.
+func closedHere(open []*sample, pos uint64) bool {
+	for _, sample := range open {
+		if sample.ClosedPos != pos {
+			return false
+		}
+	}
+	return len(open) > 0
 }
 
 // closeSample closes a sample: guesses at pos and later do not score.
