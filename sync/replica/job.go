@@ -122,7 +122,8 @@ func (r *Replica) joinClosed(b *book, f *wire.Closed) bool {
 		return false
 	}
 	switch f.Code {
-	case "no-such-book", "too-many-books", "server-too-old": // whoever made the invitation may not have been connected since
+	case "no-such-book", "no-such-invite", "too-many-books", "server-too-old":
+		// Whoever made the invitation may not have been connected since.
 		r.setJob(j, JoinWaiting, f.Code)
 		b.calls++
 		r.do(SetTimer{Name: timerRetry + b.id.String(), After: backoff(b.calls, 1000, mostWait)})
