@@ -67,14 +67,14 @@ func (s *settings) flags(output io.Writer) *flag.FlagSet {
 
 // parse reads flags and environment, flags first.
 func (s *settings) parse(f *flag.FlagSet, args []string, env func(string) string) error {
-	usage := f.Output()
-	f.Usage = func() { fmt.Fprint(usage, help); f.PrintDefaults() }
-	f.Init("server", flag.ContinueOnError)
+	output := f.Output()
+	f.Usage = func() {}
 	f.SetOutput(io.Discard) // one clear line, not the whole page after every slip
 	err := f.Parse(args)
-	f.SetOutput(usage)
+	f.SetOutput(output)
 	if errors.Is(err, flag.ErrHelp) {
-		f.Usage()
+		fmt.Fprint(output, help)
+		f.PrintDefaults()
 		return err
 	}
 	if err != nil {

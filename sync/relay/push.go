@@ -19,6 +19,7 @@ type push struct {
 	done    bool
 	answer  wire.Frame // Ack, Refuse or Slow
 	stored  bool       // the answer is an Ack of something new
+	marked  bool       // its transaction marked the book as restored, which its readers have to hear of
 	costs   []cost
 	dropped int
 }
@@ -139,6 +140,7 @@ func (b *book) markLost(tx Tx) (marked bool, err error) {
 
 // stored runs after the commit.
 func (r *Relay) stored(b *book, batch []*push) {
+	batch[0].marked = b.lost
 	b.lost, b.known = false, b.order().Pos
 	ops, dropped := 0, 0
 	for _, p := range batch {

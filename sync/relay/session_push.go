@@ -69,12 +69,12 @@ func (s *Session) answer(out *Out, p *push) {
 		return
 	}
 	out.say(p.answer)
+	if (p.stored || p.marked) && !slices.Contains(out.Moved, p.book) {
+		out.Moved = append(out.Moved, p.book)
+	}
 	switch a := p.answer.(type) {
 	case *wire.Ack:
 		s.relay.note("acked", "", len(p.run.Ops))
-		if p.stored && !slices.Contains(out.Moved, p.book) {
-			out.Moved = append(out.Moved, p.book)
-		}
 	case *wire.Refuse:
 		s.refused(out, a.Code)
 	case *wire.Slow:

@@ -132,7 +132,7 @@ func (s *Session) admitReader(ctx context.Context, now int64, out *Out, sub *sub
 		s.closeBook(out, sub.book, "chain-differs", "the server's history of this book is another than the phone's")
 		return
 	}
-	sub.state = active
+	sub.state, sub.told = active, false
 }
 
 // unsettle keeps a subscription for when the store answers again.
