@@ -198,7 +198,7 @@ func eventually(t *testing.T, ok func() bool) {
 	}
 }
 
-func TestServersHearOfEachOther(t *testing.T) {
+func TestRELAY_26_ServersHearOfEachOther(t *testing.T) {
 	cluster := postgres.Start(t)
 	address := cluster.Fresh(t)
 	here, there := open(t, address), open(t, address)
