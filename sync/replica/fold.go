@@ -169,6 +169,9 @@ func (r *Replica) settle(b *book, n *news) {
 		r.learnKeys(b)
 		r.recall(b)
 	}
+	if b.current() {
+		b.code, b.text = "", "" // what had stopped an earlier start did not come again
+	}
 	r.saveHead(b)
 	if b.log.snapshotDue() {
 		r.snapshot(b)

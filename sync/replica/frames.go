@@ -168,6 +168,9 @@ func (r *Replica) onSlow(b *book, f *wire.Slow) {
 // onClosed learns why a book may not be read.
 func (r *Replica) onClosed(b *book, f *wire.Closed) {
 	b.asked, b.answered = false, false
+	if f.Code == "offer-refused" { // another phone was faster
+		b.restored = false
+	}
 	if r.joinClosed(b, f) {
 		return
 	}

@@ -24,7 +24,7 @@ func (r *Replica) onBehind(b *book, f *wire.Behind) {
 		r.halt(b, contradiction("run-cut", "the server's order ends within a run"))
 		return
 	}
-	b.answered, b.head = false, f.Pos
+	b.answered, b.head, b.restored = false, f.Pos, true
 	b.offer = &offer{from: f.Pos + 1}
 	r.readOffer(b)
 	r.expectAnswer(b.record.Host)
