@@ -6,8 +6,8 @@ import (
 	"hushcup/sync/oplog"
 )
 
-// Docs are the winners: for each part of each document, the op that says what it holds now. A phone keeps it beside State
-// (the server needs none of it). It holds no bodies, only where they stand, and is packed (rows.go), so that a notebook with
+// Docs are the winners: for each part of each document, the op that says what it holds now. It is kept beside State by phones,
+// and by servers that drop bodies. It holds no bodies, only where they stand, and is packed (rows.go), so that a notebook with
 // thousands of brews is read back at a start without unpacking it.
 type Docs struct {
 	rows      rows

@@ -12,3 +12,13 @@ func Codes() (codes []string) {
 	}
 	return codes
 }
+
+// ErrorOf is what a code means to a phone.
+func ErrorOf(code string) error {
+	for r := fine + 1; r < ruleCount; r++ {
+		if table[r].Code == code {
+			return r.err()
+		}
+	}
+	return nil
+}

@@ -18,7 +18,7 @@ var rewrite = flag.Bool("rewrite", false, "write what the scenarios give into th
 //	1: taken
 //
 // A block may hold several commands; blocks are separated by empty lines. The verbs stand in acts_test.go and show_test.go.
-func TestScenarios(t *testing.T) {
+func TestCLUB43_Scenarios(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.txt")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no scenarios: %v", err)

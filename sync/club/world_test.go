@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"testing"
 
 	"hushcup/sync/club"
 	"hushcup/sync/oplog"
@@ -19,7 +18,7 @@ import (
 // world is one book with a server at its door and a phone that folds what the server ordered, both with real keys. Every
 // accepted run is checked on both, and every refused one is also tried on a copy of the phone, as if the server had lied.
 type world struct {
-	t        testing.TB
+	t        reporter
 	rand     *stream
 	now      int64 // the server's clock
 	ticks    int64
@@ -32,8 +31,8 @@ type world struct {
 	people   map[string]*person
 	devices  map[string]*device
 	names    map[any]string // of members, devices, flights, samples and keys
-	epochs   []seal.Key // as the server took them
-	minted   []seal.Key // as authors made them
+	epochs   []seal.Key     // as the server took them
+	minted   []seal.Key     // as authors made them
 	links    map[string]seal.Invite
 	flights  map[string]oplog.FlightID
 	samples  map[string]*lot
@@ -81,7 +80,13 @@ func (s *stream) Read(b []byte) (int, error) {
 
 const evening = 1_900_000_000_000 // when every scenario begins, by the server's clock
 
-func newWorld(t testing.TB) *world {
+// reporter is what a world tells its failures: a test, a fuzz target, or a property being checked.
+type reporter interface {
+	Helper()
+	Fatalf(format string, args ...any)
+}
+
+func newWorld(t reporter) *world {
 	return &world{
 		t: t, rand: &stream{seed: "observatory"}, now: evening,
 		server: club.New(), phone: club.New(), docs: club.NewDocs(), chain: make([]oplog.Hash, 1),
@@ -392,7 +397,7 @@ func (w *world) tried(phone *club.State, entries []oplog.Entry, code string) str
 		before := phone.Clone()
 		err := phone.Fold(e, chainAt)
 		if err != nil {
-			w.unchanged(before, phone, &e, err)
+			unchanged(w.t, before, phone, &e, err)
 			class, said := classOf(err)
 			w.produced[said] = true
 			if said != code {
@@ -406,14 +411,14 @@ func (w *world) tried(phone *club.State, entries []oplog.Entry, code string) str
 }
 
 // unchanged checks that an entry which was not taken changed nothing, or, when void, nothing but the chains.
-func (w *world) unchanged(before, after *club.State, e *oplog.Entry, err error) {
-	w.t.Helper()
+func unchanged(t reporter, before, after *club.State, e *oplog.Entry, err error) {
+	t.Helper()
 	var void *club.Void
 	if errors.As(err, &void) {
 		before.Pass(*e)
 	}
 	if !bytes.Equal(before.Encode(), after.Encode()) {
-		w.t.Fatalf("position %d changed the state though it is %v", e.Order.Pos, err)
+		t.Fatalf("position %d changed the state though it is %v", e.Order.Pos, err)
 	}
 }
 
