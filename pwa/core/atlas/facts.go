@@ -2,7 +2,7 @@ package atlas
 
 import (
 	_ "embed"
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 )
@@ -99,5 +99,5 @@ func addRest(f Facet, s *sprout) {
 }
 
 func sortSiblings(s *sprout) {
-	slices.SortFunc(s.children, func(a, b *sprout) int { return strings.Compare(a.slug, b.slug) })
+	sort.SliceStable(s.children, func(i, j int) bool { return s.children[i].slug < s.children[j].slug })
 }

@@ -2,6 +2,7 @@ package atlas
 
 import (
 	"slices"
+	"sort"
 	"strings"
 )
 
@@ -30,7 +31,7 @@ func (p *Prior) Learn(samples []Sample) *Prior {
 	}
 	l := learner{prior: p.copied(), known: p.withoutNarrowing().Joint()}
 	sorted := slices.Clone(samples)
-	slices.SortFunc(sorted, func(a, b Sample) int { return strings.Compare(a.text(), b.text()) })
+	sort.SliceStable(sorted, func(i, j int) bool { return sorted[i].text() < sorted[j].text() })
 	for _, s := range sorted {
 		l.observe(s)
 	}
@@ -55,7 +56,7 @@ func (s Sample) text() string {
 	for i, id := range s {
 		ids[i] = string(id)
 	}
-	slices.Sort(ids)
+	sort.Strings(ids)
 	return strings.Join(ids, " ")
 }
 

@@ -1,6 +1,6 @@
 package atlas
 
-import "slices"
+import "sort"
 
 // Whole is a share of everything: shares are whole ten-thousandths.
 const Whole = 10000
@@ -36,15 +36,7 @@ func apportion(weights []float64) []uint16 {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case remainder[a] > remainder[b]:
-			return -1
-		case remainder[a] < remainder[b]:
-			return 1
-		}
-		return 0
-	})
+	sort.SliceStable(order, func(a, b int) bool { return remainder[order[a]] > remainder[order[b]] })
 	for _, i := range order[:left] {
 		out[i]++
 	}

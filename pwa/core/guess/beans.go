@@ -1,7 +1,7 @@
 package guess
 
 import (
-	"slices"
+	"sort"
 
 	"hushcup/pwa/core/atlas"
 )
@@ -76,15 +76,7 @@ func ToBeans(masses []float64) []int {
 		left -= out[i]
 	}
 	remainder := func(i int) float64 { return float64(masses[i]*Beans) - float64(out[i]) }
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case remainder(a) > remainder(b):
-			return -1
-		case remainder(a) < remainder(b):
-			return 1
-		}
-		return 0
-	})
+	sort.SliceStable(order, func(a, b int) bool { return remainder(order[a]) > remainder(order[b]) })
 	for _, i := range order[:min(max(left, 0), len(order))] {
 		out[i]++
 	}

@@ -2,8 +2,8 @@ package guess
 
 import (
 	"slices"
+	"sort"
 	"strconv"
-	"strings"
 
 	"hushcup/pwa/core/atlas"
 )
@@ -21,7 +21,7 @@ type Belief []Mass
 // Canonical returns the masses sorted by node, so that equal beliefs are equal.
 func (b Belief) Canonical() Belief {
 	out := slices.Clone(b)
-	slices.SortFunc(out, func(x, y Mass) int { return strings.Compare(string(x.Node), string(y.Node)) })
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Node < out[j].Node })
 	return out
 }
 

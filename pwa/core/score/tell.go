@@ -2,6 +2,7 @@ package score
 
 import (
 	"slices"
+	"sort"
 
 	"hushcup/pwa/core/atlas"
 	"hushcup/pwa/core/exact"
@@ -22,9 +23,7 @@ type Regret struct {
 // neither gained nor lost come between.
 func (r Result) InTellingOrder() []Step {
 	out := slices.Clone(r.Steps)
-	slices.SortStableFunc(out, func(a, b Step) int {
-		return telling(a) - telling(b)
-	})
+	sort.SliceStable(out, func(i, j int) bool { return telling(out[i]) < telling(out[j]) })
 	return out
 }
 
