@@ -1,0 +1,95 @@
+package sim
+
+import (
+	"maps"
+
+	"hushcup/sync/oplog"
+)
+
+// What fate does, beside what people do.
+
+func (w *World) toggleLine(p *Phone) {
+	p = pick(&w.rng, w.phones)
+	p.online = !p.online && !p.gone
+	w.say("%s on line: %v", p.name, p.online)
+	if !p.online && p.line != nil {
+		p.line.cut()
+	}
+}
+
+func (w *World) toggleLife(p *Phone) {
+	p = pick(&w.rng, w.phones)
+	switch {
+	case p.gone:
+	case p.up():
+		w.say("%s crashes", p.name)
+		p.crash()
+	default:
+		w.say("%s starts", p.name)
+		p.start()
+	}
+}
+
+func (w *World) foreground(p *Phone) { p.step(foreground) }
+
+func (w *World) toggleRoom(p *Phone) {
+	p.full = !p.full
+	w.say("%s has a full disk: %v", p.name, p.full)
+}
+
+func (w *World) jump(p *Phone) {
+	p.drawClock()
+	w.say("the clock of %s jumps to %d", p.name, p.wall())
+}
+
+func (w *World) toggleServer(*Phone) {
+	s := pick(&w.rng, w.servers)
+	if s.up {
+		w.say("server %d dies", s.name)
+		w.count("server died")
+		s.stop()
+		return
+	}
+	w.say("server %d starts", s.name)
+	s.start()
+}
+
+// rollBack gives a phone the storage it had some time ago, as a browser's profile that is played back from a backup.
+func (w *World) rollBack(p *Phone) {
+	old, acked, made := p.disk.copy(), maps.Clone(p.acked), maps.Clone(p.made)
+	w.after(w.rng.between(1000, 60_000), func() {
+		if p.gone || w.healed {
+			return
+		}
+		w.say("%s comes back with the storage it had a while ago", p.name)
+		w.count("storage rolled back")
+		p.crash()
+		p.disk = old
+		p.rollBack(acked, made)
+		p.start()
+	})
+}
+
+// loseTail takes the end of one book from the store; the servers were down meanwhile, or notice only later.
+func (w *World) loseTail(*Phone) {
+	b, pos := w.somePast()
+	if b == nil || pos == b.order.Pos {
+		return
+	}
+	w.say("the store of %.4s comes back from a backup at %d of %d", b.id, pos, b.order.Pos)
+	w.count("store lost its tail")
+	w.torn[b.id] = true
+	restart := w.rng.oneIn(2)
+	for _, s := range w.servers {
+		if s.up && restart {
+			s.stop()
+			defer s.start()
+		}
+	}
+	var enrolled []oplog.DeviceID
+	if pos > 0 {
+		enrolled = b.upTo(pos).state.Enrolled()
+	}
+	w.store.LoseTail(b.id, pos, enrolled)
+	w.observers[0].forgetTail(b.id, pos)
+}

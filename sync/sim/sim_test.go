@@ -1,0 +1,89 @@
+package sim
+
+import (
+	"flag"
+	"regexp"
+	"runtime"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+)
+
+var (
+	seeds    = flag.Int("seeds", 2000, "how many worlds to run")
+	first    = flag.Uint64("first", 1, "the first seed")
+	seed     = flag.Uint64("seed", 0, "run the world of this seed only; with -v its script is printed")
+	closely  = flag.Bool("closely", false, "with -seed: the script tells every frame")
+	everyOne = flag.Bool("all", false, "go on after a failing seed, and show one script of each kind of failure")
+)
+
+func TestSIM1_PromisesHold(t *testing.T) {
+	if *seed != 0 {
+		runOne(t, *seed)
+		return
+	}
+	total := runAll(t, *first, *seeds)
+	_ = total
+}
+
+func runOne(t *testing.T, seed uint64) {
+	w := New(seed, None)
+	w.Closely = *closely
+	if fault := w.Run(); fault != nil {
+		t.Fatal(fault)
+	}
+	if testing.Verbose() {
+		t.Log("\n" + strings.Join(w.script, "\n"))
+	}
+}
+
+// runAll runs worlds on all cores and adds up what happened in them.
+func runAll(t *testing.T, from uint64, count int) map[string]int {
+	t.Helper()
+	var next atomic.Uint64
+	next.Store(from)
+	sum := summary{total: map[string]int{}, faults: map[string][]*Fault{}}
+	var group sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		group.Go(func() {
+			for *everyOne || !sum.failed.Load() {
+				seed := next.Add(1) - 1
+				if seed >= from+uint64(count) {
+					return
+				}
+				w := New(seed, None)
+				sum.add(w, w.Run())
+			}
+		})
+	}
+	group.Wait()
+	for _, alike := range sum.faults {
+		t.Errorf("%d such failures; the first: %v", len(alike), alike[0])
+	}
+	return sum.total
+}
+
+// summary adds up what happened in many worlds.
+type summary struct {
+	mu     sync.Mutex
+	failed atomic.Bool
+	total  map[string]int
+	faults map[string][]*Fault // by what is alike of them
+}
+
+var particulars = regexp.MustCompile(`[0-9a-f]{4}\b|\d+|[a-z]+-\d`)
+
+func (s *summary) add(w *World, fault *Fault) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for what, n := range w.counts {
+		s.total[what] += n
+	}
+	if fault != nil {
+		s.failed.Store(true)
+		alike := particulars.ReplaceAllString(fault.Broken, "_")
+		alike = alike[:min(len(alike), 110)]
+		s.faults[alike] = append(s.faults[alike], fault)
+	}
+}

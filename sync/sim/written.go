@@ -1,0 +1,97 @@
+package sim
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+
+	"hushcup/sync/oplog"
+	"hushcup/sync/replica"
+)
+
+// thing is one part that people write revisions of.
+type thing struct {
+	book oplog.BookID
+	key  replica.DocKey // as reads name it: a shared document has no member
+}
+
+// writing is one revision of a thing, known by its number. Its words begin with the marker and the number.
+type writing struct {
+	number int
+	by     *Phone
+	thing  thing
+	words  string
+}
+
+// made is a control op that names something new.
+type made struct {
+	kind oplog.Kind
+	id   [16]byte
+}
+
+func (m *writing) String() string { return fmt.Sprintf("#%d into %s", m.number, m.thing) }
+
+func (t thing) String() string {
+	return fmt.Sprintf("%.4s/%.4s/%.4s/%d", t.book, t.key.Member, t.key.Doc, t.key.Part)
+}
+
+// content gives words that nobody wrote before.
+func (w *World) content() []byte {
+	w.lastWord++
+	words := fmt.Appendf(nil, "%s%d.", marker, w.lastWord)
+	return append(words, bytes.Repeat([]byte("x"), w.rng.upTo(pick(&w.rng, []int{1, 40, 400, 3000})))...)
+}
+
+// numberOf reads the number at the head of words.
+func numberOf(words []byte) (int, bool) {
+	rest, ok := bytes.CutPrefix(words, []byte(marker))
+	digits, _, dot := bytes.Cut(rest, []byte("."))
+	n, err := strconv.Atoi(string(digits))
+	return n, ok && dot && err == nil
+}
+
+// written notes what is about to be written.
+func (w *World) written(p *Phone, a replica.PutArgs, member oplog.MemberID) *writing {
+	if s := p.replica.Ahead(a.Book); s != nil && s.Shared(a.Doc) {
+		member = oplog.MemberID{}
+	}
+	n, _ := numberOf(a.Plain)
+	key := replica.DocKey{Member: member, Doc: a.Doc, Part: a.Part}
+	m := &writing{number: n, by: p, thing: thing{a.Book, key}, words: string(a.Plain)}
+	w.writings[n] = m
+	return m
+}
+
+// saved is when the screen says so: from now on the phone owes it.
+func (m *writing) saved() {
+	p := m.by
+	if before := p.acked[m.thing]; before == nil || before.number < m.number {
+		p.acked[m.thing] = m
+	}
+	p.w.count("part saved")
+}
+
+// released forgets what a person wanted forgotten.
+func (p *Phone) released(book oplog.BookID, doc oplog.DocID) {
+	for _, other := range p.person.phones {
+		for t := range other.acked {
+			if t.book == book && t.key.Doc == doc {
+				delete(other.acked, t)
+			}
+		}
+	}
+}
+
+// discarded forgets what a person decided not to share after all.
+func (p *Phone) discarded(r replica.RefusedOp) {
+	for t := range p.acked {
+		if t.book == r.Book && t.key.Doc == r.Doc && t.key.Part == r.Part {
+			delete(p.acked, t)
+		}
+	}
+}
+
+// rollBack gives a phone what it owed when its storage was copied.
+func (p *Phone) rollBack(acked map[thing]*writing, made map[oplog.BookID][]made) {
+	p.rolled, p.acked, p.made = true, acked, made
+}
