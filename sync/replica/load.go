@@ -281,14 +281,20 @@ func (r *Replica) Start(now int64, host string) (Ticket, error) {
 		}
 	}
 	r.adoptHost(host)
-	r.want(host)
+	r.started, r.startHost = true, host
+	r.wantAll()
+	return r.ticket(), nil
+}
+
+// wantAll connects to every host that a book or a job lives at.
+func (r *Replica) wantAll() {
+	r.want(r.startHost)
 	for _, b := range r.order {
 		r.want(b.record.Host)
 	}
 	for _, j := range r.jobs {
 		r.want(j.Host)
 	}
-	return r.ticket(), nil
 }
 
 // adoptHost gives a host to books that were made without one.

@@ -18,9 +18,11 @@ type Replica struct {
 	effects []Effect
 	changes []Changed
 
-	disk   disk
-	loaded bool
-	fault  error // why the stored identity cannot be used
+	disk      disk
+	loaded    bool
+	started   bool
+	startHost string
+	fault     error // why the stored identity cannot be used
 
 	me       *seal.Identity
 	device   oplog.DeviceID

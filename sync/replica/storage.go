@@ -118,6 +118,9 @@ func (r *Replica) persisted(tx uint64) {
 	if d.fault != "" {
 		d.fault, d.tries = "", 0
 		r.changed(zeroBook, ChangedSync)
+		if r.started {
+			r.wantAll()
+		}
 		r.dialAll()
 	}
 }
@@ -156,6 +159,9 @@ func (r *Replica) retryStorage() {
 		return
 	}
 	d.retry = true
+	if r.me == nil && r.started && r.fault == nil { // the first start's write had failed
+		_ = r.begin(r.startHost)
+	}
 	if d.waiting.empty() {
 		d.put(keyProbe, []byte{1})
 	}

@@ -283,7 +283,6 @@ func TestFirstStartOnAFullDisk_REPLICA_6(t *testing.T) {
 		t.Fatal("an identity that is not stored")
 	}
 	p.full = false
-	p.must(p.r.Start(p.clock(), host))
 	w.pass(60_000)
 	if !p.r.Sync().Identity || p.info(p.r.Notebook()).Status != replica.StatusCurrent {
 		t.Fatalf("%+v", p.r.Books())

@@ -1,0 +1,100 @@
+package replica_test
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"hushcup/sync/oplog"
+	"hushcup/sync/replica"
+)
+
+// brews fills a notebook with n shared brews of about a kilobyte.
+func brews(tb testing.TB, n int) (*world, *phone) {
+	w := newWorld(tb)
+	p := w.phone("vega")
+	w.pass(1000)
+	text := strings.Repeat("brew ", 180)
+	for i := range n {
+		ticket, err := p.r.Put(p.clock(), replica.PutArgs{
+			Book: p.r.Notebook(), Doc: oplog.DocID{1, byte(i >> 8), byte(i)}, Part: 1, Plain: []byte(text + fmt.Sprint(i)),
+		})
+		p.must(ticket, err)
+		if i%50 == 49 {
+			w.pass(400)
+		}
+	}
+	w.pass(60_000)
+	w.quiet(p)
+	return w, p
+}
+
+func hot(p *phone) (records []replica.Record, bytes int) {
+	for _, key := range slices.Sorted(maps.Keys(p.disk)) {
+		if !strings.HasPrefix(key, "cold/") {
+			records = append(records, replica.Record{Key: key, Value: p.disk[key]})
+			bytes += len(p.disk[key])
+		}
+	}
+	return records, bytes
+}
+
+// A start with 5,000 brews in the notebook: snapshot and tail.
+func BenchmarkStart5000(b *testing.B) {
+	_, p := brews(b, 5000)
+	records, bytes := hot(p)
+	b.ReportMetric(float64(bytes), "stored-B")
+	b.ReportMetric(float64(len(records)), "records")
+	b.ResetTimer()
+	for b.Loop() {
+		r := replica.New(replica.Config{Rand: &dice{}})
+		r.Step(p.clock(), replica.Load{Records: records})
+		if len(r.Books()) != 1 || r.Books()[0].Verified < 5000 {
+			b.Fatalf("%+v", r.Books())
+		}
+	}
+}
+
+// What a tap costs with so many brews there, and how little it depends on them.
+func BenchmarkPut(b *testing.B) {
+	for _, n := range []int{50, 5000} {
+		b.Run(fmt.Sprintf("with %d brews", n), func(b *testing.B) {
+			_, p := brews(b, n)
+			p.goOffline()
+			text := []byte(strings.Repeat("brew ", 180))
+			i := 0
+			b.ResetTimer()
+			for b.Loop() {
+				i++
+				if _, err := p.r.Put(p.clock(), replica.PutArgs{
+					Book: p.r.Notebook(), Doc: oplog.DocID{2, byte(i >> 16), byte(i >> 8), byte(i)}, Part: 1, Plain: text,
+				}); err != nil {
+					b.Fatal(err)
+				}
+				p.step(replica.Nothing{})
+				for len(p.held) > 0 {
+					p.deliver()
+				}
+			}
+		})
+	}
+}
+
+// Commit to the other phone's fold: command, two writes, server, verification, fold.
+func BenchmarkCommitToOtherFold(b *testing.B) {
+	w := newWorld(b)
+	vega, mira := w.phone("vega"), w.phone("mira")
+	book := w.found(vega, mira)
+	for b.Loop() {
+		before := mira.r.Club(book).Order().Pos
+		_, ticket, err := vega.r.Flight(vega.clock(), book, replica.FlightArgs{})
+		vega.must(ticket, err)
+		w.rest()
+		w.now += 1000
+		if mira.r.Club(book).Order().Pos == before {
+			b.Fatalf("not there: %+v", vega.r.Refused())
+		}
+	}
+}
