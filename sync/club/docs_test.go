@@ -1,0 +1,49 @@
+package club_test
+
+import (
+	"slices"
+	"testing"
+)
+
+// A late revision supersedes a scoring guess for show, but its body is owed for good.
+func TestCLUB37_AScoringGuessIsOwedThoughSuperseded(t *testing.T) {
+	w := newWorld(t)
+	for _, line := range []string{"vega create", "vega invites door", "mira joins door", "vega flight f1", "vega seals f1 417"} {
+		w.run(line)
+	}
+	scoring := w.withoutBody("mira writes guess:417")
+	if got := w.docs.Missing(); !slices.Equal(got, []uint64{scoring}) {
+		t.Fatalf("missing %v before the close, not %d", got, scoring)
+	}
+	w.run("vega locks f1 417")
+	w.run("mira writes guess:417 says=late")
+	w.run("vega unseals 417")
+	if got := w.docs.Missing(); !slices.Equal(got, []uint64{scoring}) {
+		t.Fatalf("missing %v after a late revision, not %d", got, scoring)
+	}
+}
+
+// A revision that lost before the close is not owed.
+func TestCLUB36_CLUB37_ALosingRevisionIsNotOwed(t *testing.T) {
+	w := newWorld(t)
+	for _, line := range []string{"vega create", "vega invites door", "mira joins door", "vega flight f1", "vega seals f1 417"} {
+		w.run(line)
+	}
+	w.withoutBody("mira writes guess:417")
+	w.run("mira writes guess:417")
+	if got := w.docs.Missing(); len(got) != 0 {
+		t.Fatalf("missing %v", got)
+	}
+}
+
+// withoutBody orders an op and gives it to the phone without its body, as a server does that has dropped it.
+func (w *world) withoutBody(line string) (pos uint64) {
+	run := w.compose(line)
+	entries, err := w.server.Admit(&run, w.now, w.chainAt)
+	if err != nil {
+		w.t.Fatalf("%s: %v", line, err)
+	}
+	entries[0].Op.Body = nil
+	w.accepted(entries)
+	return entries[0].Order.Pos
+}
