@@ -113,7 +113,7 @@ func (r *Replica) Resume(now int64, book oplog.BookID) (Ticket, error) {
 	if err != nil {
 		return 0, err
 	}
-	if !b.restored {
+	if !b.restored || !b.born() {
 		return 0, refuse("not-restored", "the book goes on by itself")
 	}
 	if b.out.run != nil && !b.out.run.resumes() {

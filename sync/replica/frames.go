@@ -62,7 +62,7 @@ func (r *Replica) onWelcome(s *session, f *wire.Welcome) {
 		s.heads[head.Book] = head
 	}
 	if first {
-		s.expecting = false
+		s.expecting, s.asking = false, 0
 		r.changed(zeroBook, ChangedSync)
 	}
 	r.welcomeRecovery(s, f)
@@ -72,6 +72,7 @@ func (r *Replica) onWelcome(s *session, f *wire.Welcome) {
 			r.greet(s, b)
 		}
 	}
+	r.awaitEntry()
 	r.chores()
 }
 

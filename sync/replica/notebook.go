@@ -161,9 +161,16 @@ func (r *Replica) followNotebook() {
 	for _, b := range r.order {
 		if b.record.Kind == club.Club {
 			r.letIn(b)
-			if b.record.Member == (oplog.MemberID{}) && !b.asked && r.joinOf(b.id) == nil {
-				r.askBooksSoon(b.record.Host)
-			}
+		}
+	}
+	r.awaitEntry()
+}
+
+// awaitEntry asks again and again whether another device has let this one into the listed clubs: nobody else would tell.
+func (r *Replica) awaitEntry() {
+	for _, b := range r.order {
+		if b.record.Kind == club.Club && b.record.Member == (oplog.MemberID{}) && !b.asked && r.joinOf(b.id) == nil {
+			r.askBooksSoon(b.record.Host)
 		}
 	}
 }

@@ -79,6 +79,7 @@ type phone struct {
 	offline  bool
 	full     bool
 	hold     bool // transactions wait
+	alone    bool // the test itself is the server
 	held     []replica.Persist
 	timers   map[string]int64
 	session  *relay.Session
@@ -193,6 +194,9 @@ func (p *phone) carryOut(e replica.Effect) {
 }
 
 func (p *phone) dial() {
+	if p.alone {
+		return
+	}
 	if p.offline || p.w.down {
 		p.step(replica.Disconnected{Host: host})
 		return
