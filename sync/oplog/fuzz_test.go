@@ -57,7 +57,7 @@ func FuzzLOG1_Parse(f *testing.F) {
 	})
 }
 
-// Any bytes as a packed run: refused, or a run that is packed to the same bytes.
+// Any bytes as a packed run: refused, or a run that can be packed and unpacked again.
 func FuzzLOG13_Unpack(f *testing.F) {
 	a := newAuthor(1)
 	one, three := a.run([]byte("one")), a.run([]byte("a"), nil, []byte("c"))
