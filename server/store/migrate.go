@@ -136,6 +136,9 @@ func openPostgresMigrator(ctx context.Context, address string) (source.Driver, *
 	if err != nil {
 		return nil, nil, nil, err
 	}
+	if address, err = withDefaults(address); err != nil {
+		return nil, nil, nil, err
+	}
 	db, err := sql.Open("postgres", address)
 	if err != nil {
 		return nil, nil, nil, err
