@@ -130,8 +130,9 @@ func (r *Relay) judgeAll(ctx context.Context, now int64, b *book, tx Tx, batch [
 }
 
 // markLost keeps a book from ordering anything new when its store came back without the newest entries: phones still have them.
+// A book of which nothing is left begins anew with its create, or is offered as a whole: nobody could say resume in it.
 func (b *book) markLost(tx Tx) (marked bool, err error) {
-	if !b.lost || !tx.Head().Exists {
+	if !b.lost || tx.Head().Order.Pos == 0 {
 		return false, nil
 	}
 	b.restored = true
