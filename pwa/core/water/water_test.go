@@ -187,8 +187,11 @@ func TestNonNegativeLeastSquaresIsOptimal(t *testing.T) {
 		rows, columns := rapid.IntRange(1, 5).Draw(t, "rows"), rapid.IntRange(1, 5).Draw(t, "columns")
 		a, b := make([][]float64, rows), make([]float64, rows)
 		for i := range a {
-			a[i] = rapid.SliceOfN(rapid.Float64Range(-2, 2), columns, columns).Draw(t, "row")
-			b[i] = rapid.Float64Range(-3, 3).Draw(t, "b")
+			// Eighths, so that sources are alike or not, but never almost alike.
+			for _, eighths := range rapid.SliceOfN(rapid.IntRange(-16, 16), columns, columns).Draw(t, "row") {
+				a[i] = append(a[i], float64(eighths)/8)
+			}
+			b[i] = float64(rapid.IntRange(-24, 24).Draw(t, "b")) / 8
 		}
 		x := nonNegative(a, b)
 		for j, g := range descent(a, b, x) {
