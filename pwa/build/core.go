@@ -11,11 +11,16 @@ import (
 	"strings"
 )
 
+// small asks the compiler not to inline, which makes the download a tenth smaller; the ciphers, whose inner loops live from
+// it, keep it.
+var small = []string{"-gcflags=all=-l", "-gcflags=crypto/...=", "-gcflags=golang.org/x/crypto/...="}
+
 // compileCore builds the Go core for the browser and returns its name in dist.
 func (h house) compileCore() (string, error) {
 	raw := filepath.Join(h.dist, "core.wasm.part")
 	defer os.Remove(raw)
-	cmd := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", raw, "./wasm")
+	args := append([]string{"build", "-trimpath", "-ldflags=-s -w"}, small...)
+	cmd := exec.Command("go", append(args, "-o", raw, "./wasm")...)
 	cmd.Dir = h.pwa
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
 	if out, err := cmd.CombinedOutput(); err != nil {
