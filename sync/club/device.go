@@ -129,29 +129,6 @@ func (s *State) bringDevice(t *turn) rule {
 	return fine
 }
 
-// mayRemoveDevices checks that devices are the author's own, in, and not the one that writes. A recovery device may take
-// out other recovery devices only.
-func (s *State) mayRemoveDevices(t *turn, devices []oplog.DeviceID) (leaving map[oplog.DeviceID]bool, r rule) {
-	leaving = map[oplog.DeviceID]bool{}
-	for _, id := range devices {
-		seat := s.seats[id]
-		switch {
-		case seat == nil || !seat.info().In():
-			return nil, noSuchDevice
-		case seat.member != t.member:
-			return nil, notYours
-		case id == t.op.Device:
-			return nil, notYourself
-		case t.device.Recovery && !seat.info().Recovery:
-			return nil, recoveryOnly
-		case leaving[id]:
-			return nil, malformed
-		}
-		leaving[id] = true
-	}
-	return leaving, fine
-}
-
 // enrol gives devices a seat each. The author's own chain begins with this op if it is one of them.
 func (s *State) enrol(t *turn, m *Member, devices []Enrolment) {
 	keep(s, m)

@@ -20,7 +20,7 @@ type InviteInfo struct {
 	By      oplog.MemberID
 	Used    uint16
 	Revoked bool
-	Ended   bool // a new epoch, or somebody's leaving, ended it
+	Ended   bool // by a new epoch, by somebody's leaving, or as its maker is no organiser any more
 }
 
 // Invites are all invitations, in order.
@@ -123,6 +123,17 @@ func (s *State) revoke(t *turn) rule {
 	keep(s, i)
 	i.Revoked = true
 	return fine
+}
+
+// endInvitesBy ends the invitations into the club of a member who is no organiser any more: they hold the links, and could
+// come in again as somebody else with a role that was taken from them.
+func (s *State) endInvitesBy(m *Member) {
+	for _, i := range s.invites {
+		if !i.Ended && i.By == m.ID && i.Body.Member == nil {
+			keep(s, i)
+			i.Ended = true
+		}
+	}
 }
 
 // endInvites ends what is still open, since the epoch that it hands out does.

@@ -1,9 +1,6 @@
 package club
 
-import (
-	"hushcup/sync/oplog"
-	"hushcup/sync/seal"
-)
+import "hushcup/sync/oplog"
 
 // Bounds of a book. What would pass one is refused, so that a grant for every device always fits into one body.
 const (
@@ -64,84 +61,6 @@ func (s *State) membersIn() (count int) {
 	return count
 }
 
-// create begins the book.
-func (s *State) create(t *turn) rule {
-	var body CreateBody
-	switch {
-	case !decode(t.op.Body, &body):
-		return malformed
-	case body.Rules == 0 || body.Kind != Notebook && body.Kind != Club:
-		return malformed
-	case body.Member == oplog.MemberID{}:
-		return malformed
-	}
-	if r := s.devicesOf(t.op, body.Devices); r != fine {
-		return r
-	}
-	if body.Epoch.Before != nil {
-		return malformed
-	}
-	if !wrapsFor(body.Epoch.Wraps, signsOf(body.Devices)) {
-		return wrongDevices
-	}
-	s.book, s.kind, s.rules = t.op.BookOf(), body.Kind, body.Rules
-	s.addMember(t, body.Member, Organiser)
-	s.enrol(t, s.byMember[body.Member], body.Devices)
-	s.addEpoch(t, &body.Epoch)
-	return fine
-}
-
-// join lets a person in by an invitation, or a further device of a member.
-func (s *State) join(t *turn) rule {
-	var body JoinBody
-	if !decode(t.op.Body, &body) || body.Member == (oplog.MemberID{}) {
-		return malformed
-	}
-	if r := s.inviteOpen(body.Invite, t.at); r != fine {
-		return r
-	}
-	invite := s.byInvite[body.Invite]
-	if r := s.mayJoin(invite, body.Member); r != fine {
-		return r
-	}
-	if r := s.devicesOf(t.op, body.Devices); r != fine {
-		return r
-	}
-	if r := s.roomFor(s.byMember[body.Member], len(body.Devices)); r != fine {
-		return r
-	}
-	if !seal.Verify(invite.Body.Key, JoinMessage(s.book, body.Member, body.Devices), body.Proof) {
-		return badProof
-	}
-	if r := s.grants(body.EpochID, body.Wraps, signsOf(body.Devices)); r != fine {
-		return r
-	}
-	if s.byMember[body.Member] == nil {
-		s.addMember(t, body.Member, invite.Body.Role)
-	}
-	s.enrol(t, s.byMember[body.Member], body.Devices)
-	s.addWraps(body.Wraps)
-	keep(s, invite)
-	invite.Used++
-	return fine
-}
-
-// mayJoin says whether an invitation is for this member: a new one, or the one whose further device it is for.
-func (s *State) mayJoin(invite *InviteInfo, id oplog.MemberID) rule {
-	known := s.byMember[id]
-	switch {
-	case invite.Body.Member == nil && known != nil:
-		return memberKnown
-	case invite.Body.Member == nil && (s.membersIn() >= MaxMembers || len(s.members) >= MaxMembersEver):
-		return bookMembers
-	case invite.Body.Member != nil && *invite.Body.Member != id:
-		return notYours
-	case invite.Body.Member != nil && !known.In():
-		return noSuchMember
-	}
-	return fine
-}
-
 // role makes a member an organiser or a taster.
 func (s *State) role(t *turn) rule {
 	var body RoleBody
@@ -162,6 +81,9 @@ func (s *State) role(t *turn) rule {
 	}
 	keep(s, m)
 	m.Role = body.Role
+	if m.Role != Organiser {
+		s.endInvitesBy(m)
+	}
 	return fine
 }
 
@@ -179,56 +101,6 @@ func (s *State) leave(t *turn) rule {
 	s.endInvites()
 	s.epochDue = true
 	return fine
-}
-
-// remove takes out a member, or devices of the author's own, and brings the new epoch.
-func (s *State) remove(t *turn) rule {
-	var body RemoveBody
-	if !decode(t.op.Body, &body) || (body.Member == nil) == (len(body.Devices) == 0) {
-		return malformed
-	}
-	leaving, r := s.mayRemove(t, &body)
-	if r != fine {
-		return r
-	}
-	if r := s.followsEpoch(t, &body.Epoch, leaving); r != fine {
-		return r
-	}
-	if body.Member != nil {
-		m := s.byMember[*body.Member]
-		s.takeOut(t, m)
-		m.Removed = true
-	}
-	for _, id := range body.Devices {
-		s.takeOutDevice(t, s.seats[id])
-	}
-	s.addEpoch(t, &body.Epoch)
-	return fine
-}
-
-// mayRemove finds the devices that a removal takes out.
-func (s *State) mayRemove(t *turn, body *RemoveBody) (leaving map[oplog.DeviceID]bool, r rule) {
-	if body.Member == nil {
-		return s.mayRemoveDevices(t, body.Devices)
-	}
-	m := s.byMember[*body.Member]
-	switch {
-	case s.kind == Notebook:
-		return nil, clubOnly
-	case t.device.Recovery:
-		return nil, recoveryOnly
-	case !t.organiser():
-		return nil, notOrganiser
-	case m == nil || !m.In():
-		return nil, noSuchMember
-	case m == t.member:
-		return nil, notYourself
-	}
-	leaving = map[oplog.DeviceID]bool{}
-	for i := range m.Devices {
-		leaving[m.Devices[i].Sign] = true
-	}
-	return leaving, fine
 }
 
 // takeOut ends a member and all their devices.

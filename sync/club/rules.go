@@ -151,7 +151,7 @@ var table = [ruleCount]Rule{
 	inviteSpent:   {"invite-spent", "the invitation was used as often as it may be", "Ask for a new one.", isVoid},
 	inviteExpired: {"invite-expired", "the invitation has expired", "Ask for a new one.", isVoid},
 	inviteRevoked: {"invite-revoked", "the invitation was taken back", "Ask for a new one.", isVoid},
-	inviteEnded:   {"invite-ended", "the club changed its keys after the invitation was made", "Ask for a new one.", isVoid},
+	inviteEnded:   {"invite-ended", "the club changed after the invitation was made, and ended it", "Ask for a new one.", isVoid},
 	inviteTooLong: {"invite-too-long", "an invitation for one's own device is for one use within a day", "", isVoid},
 	tooMany:       {"too-many", "the book holds as many of these as it can", "", isVoid},
 
