@@ -40,35 +40,26 @@ func (e *NewerError) Error() string {
 
 // Migrate brings the tables to the newest version. Several servers may do so at once: one does the work, the others wait.
 func Migrate(ctx context.Context, address string) error {
-	// A database that needs nothing is only read: a server that runs beside this one is not disturbed.
-	if version, dirty, err := Version(ctx, address); err == nil && version > 0 {
-		if err := usable(version, dirty); err != nil || version == Newest {
-			return err
-		}
+	// A database that needs nothing is only read: a server that runs beside this one is not disturbed. Whether one is dirty is
+	// decided with the lock held, as it looks dirty while another server is at work.
+	if version, dirty, err := Version(ctx, address); err == nil && !dirty && version >= Newest {
+		return known(version)
 	}
 	return withMigrator(ctx, address, func(m *migrate.Migrate) error {
-		if version, dirty, err := m.Version(); err == nil { // it may have changed while we waited
-			if err := usable(int(version), dirty); err != nil {
-				return err
-			}
-		}
 		err := m.Up()
 		var halfway migrate.ErrDirty
-		if errors.As(err, &halfway) {
+		switch {
+		case errors.As(err, &halfway):
 			return &DirtyError{halfway.Version}
-		}
-		if errors.Is(err, migrate.ErrNoChange) {
+		case errors.Is(err, migrate.ErrNoChange):
 			return nil
 		}
 		return err
 	})
 }
 
-func usable(version int, dirty bool) error {
-	switch {
-	case dirty:
-		return &DirtyError{version}
-	case version > Newest:
+func known(version int) error {
+	if version > Newest {
 		return &NewerError{version}
 	}
 	return nil
