@@ -64,6 +64,7 @@ func (w *World) rollBack(p *Phone) {
 		w.say("%s comes back with the storage it had a while ago", p.name)
 		w.count("storage rolled back")
 		p.crash()
+		w.keysOfYore = append(w.keysOfYore, p.keysOnDisk()...)
 		p.disk = old
 		p.rollBack(acked, made)
 		p.start()

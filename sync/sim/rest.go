@@ -32,6 +32,10 @@ func (w *World) checkRest() {
 
 // checkConverged asserts that a phone has what the store has, and nothing left to say: promise 6.
 func (w *World) checkConverged(p *Phone) {
+	if p.recovering() {
+		w.count("recovery still under way at rest")
+		return
+	}
 	for _, info := range p.replica.Books() {
 		b := w.observers[0].books[info.ID]
 		if w.forked || info.Former {
@@ -50,6 +54,13 @@ func (w *World) checkConverged(p *Phone) {
 			w.fail("promise 6: %s stands at %d of %.4s and is %s (%s)", p.name, info.Verified, info.ID, info.Status, info.Code)
 		}
 	}
+}
+
+// recovering says that a phone speaks as a recovery device for now; that is listed, and waits for books that are restored.
+func (p *Phone) recovering() bool {
+	return slices.ContainsFunc(p.replica.Joining(), func(j replica.JoinInfo) bool {
+		return j.Kind == "recovery" && j.State != replica.JoinFailed && j.State != replica.JoinDone
+	})
 }
 
 // checkShown asserts that who is stopped at rest holds another history than the store.
@@ -161,6 +172,9 @@ func (w *World) checkOrdered(p *Phone) {
 
 // settled says whether a revision, or a later one of the same phone, was ordered.
 func (w *World) settled(p *Phone, t thing, number int) bool {
+	if w.late[lateKey{p.device(), t.key.Doc, t.key.Part}] {
+		return true
+	}
 	for _, n := range w.ordered[t.key.Doc] {
 		m := w.writings[n]
 		if m.thing == t && m.by == p && n >= number {
@@ -170,11 +184,18 @@ func (w *World) settled(p *Phone, t thing, number int) bool {
 	return false
 }
 
+// lateKey names parts of which a device's revision came too late to be kept.
+type lateKey struct {
+	device oplog.DeviceID
+	doc    oplog.DocID
+	part   uint32
+}
+
 // mayWait says whether ops of a book may still wait at rest.
 func (w *World) mayWait(p *Phone, book oplog.BookID) bool {
 	for _, info := range p.replica.Books() {
 		if info.ID == book {
-			return w.forked || info.Status == replica.StatusStopped || info.Status == replica.StatusRestored || info.Former
+			return w.forked || p.recovering() || info.Status == replica.StatusStopped || info.Status == replica.StatusRestored || info.Former
 		}
 	}
 	return false
@@ -221,7 +242,7 @@ func (w *World) checkGuess(p *Phone, b *watched, sample oplog.SampleID, g *club.
 
 // readOrdered opens, with the keys of all phones together, every sealed body that was ever ordered as it was then.
 func (w *World) readOrdered() {
-	w.ordered, w.opened = map[oplog.DocID][]int{}, map[place]string{}
+	w.ordered, w.opened, w.late = map[oplog.DocID][]int{}, map[place]string{}, map[lateKey]bool{}
 	keys := map[oplog.KeyID]seal.Key{}
 	ring := w.notebookKeys()
 	for _, key := range ring {
@@ -244,7 +265,11 @@ func (w *World) readOrdered() {
 
 func (w *World) readEntry(e *oplog.Entry, keys map[oplog.KeyID]seal.Key) {
 	op := &e.Op
-	if op.Kind != oplog.Part || op.Body == nil || w.byLiar(op.Device) {
+	if op.Kind != oplog.Part || w.byLiar(op.Device) {
+		return
+	}
+	if op.Body == nil { // it was superseded by the time when it was ordered, and forgotten in the same transaction
+		w.late[lateKey{op.Device, op.Doc, op.Part}] = true
 		return
 	}
 	under := make([]seal.Key, len(op.Keys))
@@ -263,24 +288,29 @@ func (w *World) readEntry(e *oplog.Entry, keys map[oplog.KeyID]seal.Key) {
 	}
 }
 
-// notebookKeys are the epoch keys that all phones of the world have on their disks.
+// notebookKeys are the epoch keys that all phones of the world have, or had, on their disks.
 func (w *World) notebookKeys() []seal.Key {
-	var all []seal.Key
+	all := slices.Clone(w.keysOfYore)
 	for _, p := range w.phones {
-		for _, r := range p.disk.hot() {
-			if !strings.HasPrefix(r.Key, "log/") || !strings.HasSuffix(r.Key, "/keys") {
-				continue
-			}
-			var keys []seal.Key
-			if err := codec.Unmarshal(r.Value, &keys); err != nil {
-				w.fail("the stored keys of %s do not decode: %v", p.name, err)
-			}
-			for _, key := range keys {
-				if !slices.Contains(all, key) {
-					all = append(all, key)
-				}
+		for _, key := range p.keysOnDisk() {
+			if !slices.Contains(all, key) {
+				all = append(all, key)
 			}
 		}
+	}
+	return all
+}
+
+func (p *Phone) keysOnDisk() (all []seal.Key) {
+	for _, r := range p.disk.hot() {
+		if !strings.HasPrefix(r.Key, "log/") || !strings.HasSuffix(r.Key, "/keys") {
+			continue
+		}
+		var keys []seal.Key
+		if err := codec.Unmarshal(r.Value, &keys); err != nil {
+			p.w.fail("the stored keys of %s do not decode: %v", p.name, err)
+		}
+		all = append(all, keys...)
 	}
 	return all
 }

@@ -11,6 +11,7 @@ import (
 	"hushcup/sync/relay"
 	"hushcup/sync/relay/memstore"
 	"hushcup/sync/replica"
+	"hushcup/sync/seal"
 )
 
 // epoch is when every world begins, by the servers' clock.
@@ -40,22 +41,24 @@ type World struct {
 	mutant  Mutant
 
 	// What the promises are held against.
-	observers []*observer // of the store, and of the one that a server shows which lies
-	known     map[place]digest
-	bookIDs   []oplog.BookID
-	looking   bool   // the observer reads: the store does not fail
-	thinned   uint64 // states are compared at one place in so many
-	lookOften int    // a part is read after one step in so many
-	secrets   secrets
-	lastWord  int
-	writings  map[int]*writing
-	answers   map[oplog.SampleID]string
-	unsealed  map[oplog.SampleID]bool // somebody wanted it unsealed
-	torn      map[oplog.BookID]bool   // the store lost a tail of it
-	forked    bool                    // a server showed a history of its own
-	liars     []*liar
-	ordered   map[oplog.DocID][]int // numbers of what was ordered, once it was read
-	opened    map[place]string
+	observers  []*observer // of the store, and of the one that a server shows which lies
+	known      map[place]digest
+	bookIDs    []oplog.BookID
+	looking    bool   // the observer reads: the store does not fail
+	thinned    uint64 // states are compared at one place in so many
+	lookOften  int    // a part is read after one step in so many
+	secrets    secrets
+	lastWord   int
+	writings   map[int]*writing
+	answers    map[oplog.SampleID]string
+	unsealed   map[oplog.SampleID]bool // somebody wanted it unsealed
+	torn       map[oplog.BookID]bool   // the store lost a tail of it
+	forked     bool                    // a server showed a history of its own
+	keysOfYore []seal.Key              // that stood on disks which were rolled back since
+	liars      []*liar
+	ordered    map[oplog.DocID][]int // numbers of what was ordered, once it was read
+	late       map[lateKey]bool
+	opened     map[place]string
 }
 
 // rates are how bad this world is: "one in" so many, 0 for never.

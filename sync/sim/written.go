@@ -20,6 +20,7 @@ type writing struct {
 	number int
 	by     *Phone
 	thing  thing
+	author oplog.MemberID
 	words  string
 }
 
@@ -52,12 +53,13 @@ func numberOf(words []byte) (int, bool) {
 
 // written notes what is about to be written.
 func (w *World) written(p *Phone, a replica.PutArgs, member oplog.MemberID) *writing {
+	author := member
 	if s := p.replica.Ahead(a.Book); s != nil && s.Shared(a.Doc) {
 		member = oplog.MemberID{}
 	}
 	n, _ := numberOf(a.Plain)
 	key := replica.DocKey{Member: member, Doc: a.Doc, Part: a.Part}
-	m := &writing{number: n, by: p, thing: thing{a.Book, key}, words: string(a.Plain)}
+	m := &writing{number: n, by: p, thing: thing{a.Book, key}, author: author, words: string(a.Plain)}
 	w.writings[n] = m
 	return m
 }
