@@ -6,10 +6,10 @@ import { club } from "./words/club.ts";
 import { codes } from "./words/codes.ts";
 import { common } from "./words/common.ts";
 import { cupboard } from "./words/cupboard.ts";
-import { errors } from "./words/errors.ts";
+import { errors, fields, surprising } from "./words/errors.ts";
 import { flights } from "./words/flights.ts";
 import { guess } from "./words/guess.ts";
 import { practice } from "./words/practice.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, bench, club, cupboard, errors, flights, guess, practice, about };
+export const words = { ...common, ...codes, bench, club, cupboard, errors, fields, surprising, flights, guess, practice, about };

@@ -90,8 +90,13 @@ function hear(message: FromWorker): void {
 
 /** The catalogue's words for a code come first; the core's own sentence stands in for those that it lacks. */
 function refusalOf({ code, text, hint, field }: CoreError): Refusal {
-  const own = words.errors[code];
+  const own = code === "surprising" ? words.surprising(fieldName(field ?? "")) : words.errors[code];
   return new Refusal(code, own?.text ?? sentence(text), own ? own.hint : hint ? sentence(hint) : "", field ?? "");
+}
+
+/** "answer.altitudeLow" and "pours.2.grams" are named by their last part. */
+function fieldName(field: string): string {
+  return words.fields[field] ?? words.fields[field.split(".").at(-1) ?? ""] ?? "";
 }
 
 /** The core's errors are fragments; on the screen stand sentences. */

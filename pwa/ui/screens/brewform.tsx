@@ -30,8 +30,6 @@ export const ranges = {
   tds: { min: 0.01, max: 30, usual: [0.8, 2.5], unit: units.percent },
 } satisfies { [name: string]: Range };
 
-const blank: BrewSetup = { coffee: "", method: "drip", brewer: "", dose: 0, water: 0, ratio: 0, kettle: 0, grinder: "", grind: "", filter: "" };
-
 export function BrewForm({ params }: { params: Params }) {
   const { club, sample } = params;
   const seen = useView("bench");
@@ -39,7 +37,8 @@ export function BrewForm({ params }: { params: Params }) {
   return (
     <Shown seen={seen} title={title} above={paths.bench}>
       {(view) => {
-        const last = { ...blank, ...view.last, coffee: club ? "" : view.last.coffee };
+        // before the first brew there is no last method
+        const last: BrewSetup = { ...view.last, method: view.last.method || "drip", coffee: club ? "" : view.last.coffee };
         return club && sample ? <OfSample club={club} sample={sample} last={last} /> : <Form last={last} />;
       }}
     </Shown>

@@ -209,11 +209,16 @@ function AnswerFields({ answer, atlas, onAnswer, doing }: AnswerProps) {
         {height("altitudeLow", flights.altitudeLow)}
         {height("altitudeHigh", flights.altitudeHigh)}
       </div>
-      {text("roastMeter", flights.roastMeter, flights.roastMeterHint)}
       {text("lot", flights.lot)}
-      {text("producer", flights.producer)}
-      {text("roasted", flights.roasted)}
-      {text("note", flights.answerNote)}
+      <details class="fold">
+        <summary>{flights.moreAnswer}</summary>
+        <div class="stack">
+          {text("producer", flights.producer)}
+          {text("roasted", flights.roasted)}
+          {text("roastMeter", flights.roastMeter, flights.roastMeterHint)}
+          {text("note", flights.answerNote)}
+        </div>
+      </details>
     </section>
   );
 }

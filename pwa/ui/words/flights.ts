@@ -56,6 +56,7 @@ export const flights = {
   lot: "Lot or name of the coffee",
   producer: "Producer",
   roasted: "Roasted on",
+  moreAnswer: "Producer, roast date, meter, note",
   answerNote: "Anything else",
   height: "Height",
   caffeineTitle: "Caffeine",

@@ -25,6 +25,7 @@ export function NodePicker({ label, hint, nodes, chosen, several, onChosen, erro
   const [all, setAll] = useState(false);
   const byNode = useMemo(() => new Map(nodes.map((node) => [node.node, node])), [nodes]);
   const few = nodes.length <= SHOWN;
+  const flat = few && nodes.every((node) => node.depth === 0);
   const found = findNodes(nodes, search);
   const shown = few || all ? found : search ? found.slice(0, SHOWN) : [];
   const toggle = (node: string) => {
@@ -68,12 +69,12 @@ export function NodePicker({ label, hint, nodes, chosen, several, onChosen, erro
         </div>
       )}
       {shown.length > 0 && (few || chosen.length === 0 || several) && (
-        <div class="nodepicker-list">
+        <div class={flat ? "pick-row" : "nodepicker-list"}>
           {shown.map((node) => (
             <button
               key={node.node}
               type="button"
-              class={`nodepicker-one depth-${search || few ? 0 : Math.min(node.depth, 3)}`}
+              class={flat ? "nodepicker-chip" : `nodepicker-one depth-${search ? 0 : Math.min(node.depth, 3)}`}
               aria-pressed={chosen.includes(node.node)}
               onClick={() => toggle(node.node)}
             >
