@@ -26,14 +26,14 @@ type App struct {
 	parts   partCache
 	index   index
 	scores  scores
-	clocks  clocks
+	session uint64 // names this run of the app, for its steady clock
 	page    StorageReport
 	links   openLinks
 }
 
 // New makes an App. Randomness comes from rand, which must be fit for keys.
 func New(rand io.Reader) *App {
-	return &App{rand: rand, replica: replica.New(replica.Config{Rand: rand})}
+	return &App{rand: rand, session: newSession(rand), replica: replica.New(replica.Config{Rand: rand})}
 }
 
 // Step takes one input and returns what is to be done, in order.

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"hushcup/pwa/core/brewing"
 	"sort"
 
 	"hushcup/sync/oplog"
@@ -43,6 +44,9 @@ func (a *App) brew(bookText, brewText string) (b openBrew, err *Error) {
 	plain, status := a.body(b.book, part)
 	switch decodePart(plain, status, &b.content) {
 	case replica.BodyReady:
+		if b.content.State == brewGone {
+			return b, unknown("brew")
+		}
 		return b, nil
 	case replica.BodyLoading:
 		return b, errReading
@@ -70,7 +74,7 @@ func (a *App) startBrew(args BrewStart) (made BrewStarted, err *Error) {
 			return made, err
 		}
 	}
-	if err := args.Setup.check(args.Sample != "", args.Sure); err != nil {
+	if err := args.Setup.check(args.Sure); err != nil {
 		return made, err
 	}
 	if b.doc, err = a.randomDoc(); err != nil {
@@ -96,10 +100,13 @@ func (a *App) brewOfSample(b *openBrew, args *BrewStart) *Error {
 	return nil
 }
 
+// mostGrams is what a kitchen scale can show.
+const mostGrams = 5000.0
+
 func (a *App) startClock(b *openBrew) {
 	b.content.State, b.content.Began = brewGoing, a.now
 	b.content.Marks = []markContent{{Mark: "start"}}
-	a.clocks.start(b.brewRef, a.now, a.mono)
+	b.content.Clock = keptClock(brewing.Start(a.instant()))
 }
 
 func (a *App) markBrew(args BrewMark) *Error {
@@ -110,11 +117,11 @@ func (a *App) markBrew(args BrewMark) *Error {
 	switch {
 	case args.Ago < 0 || args.Ago > 10*minute:
 		return refuse(CodeImpossible, "ago", "this is too long ago")
-	case !(args.Grams >= 0 && args.Grams <= mostWater):
+	case !(args.Grams >= 0 && args.Grams <= mostGrams):
 		return refuse(CodeImpossible, "grams", "this cannot be")
 	case args.Mark == "start" && b.content.State != brewPlanned:
 		return &Error{Code: CodeAlready, Field: "mark", Text: "the clock runs already"}
-	case b.content.State == brewDone || b.content.State == brewDropped:
+	case b.content.State == brewDone:
 		return &Error{Code: CodeAlready, Text: "this brew is over", Hint: "correct it by hand"}
 	}
 	if b.content.State == brewPlanned {
@@ -123,9 +130,9 @@ func (a *App) markBrew(args BrewMark) *Error {
 			return a.keepBrew(&b)
 		}
 	}
-	elapsed := a.elapsed(&b)
-	b.content.Absent = b.content.Absent || a.absent(&b)
-	mark := markContent{Mark: args.Mark, At: max(elapsed-args.Ago, 0), Grams: args.Grams}
+	clock := a.running(&b)
+	b.content.Clock = keptClock(clock)
+	mark := markContent{Mark: args.Mark, At: max(int64(clock.Elapsed)-args.Ago, 0), Grams: args.Grams}
 	b.content.Marks = append(b.content.Marks, mark)
 	marks := b.content.Marks
 	sort.SliceStable(marks, func(i, j int) bool { return marks[i].At < marks[j].At })
@@ -151,7 +158,7 @@ func (a *App) unmarkBrew(args BrewUnmark) *Error {
 	b.content.Marks = b.content.Marks[:last]
 	if last == 0 {
 		b.content.State, b.content.Began = brewPlanned, 0
-		a.clocks.forget(b.brewRef)
+		b.content.Clock = clockContent{}
 	}
 	return a.keepBrew(&b)
 }
@@ -161,16 +168,16 @@ func (a *App) saveBrew(args BrewSave) *Error {
 	if err != nil {
 		return err
 	}
-	if err := args.Outcome.check(&b.content.Setup, args.Sure); err != nil {
+	if err := args.Outcome.check(BrewSetup(b.content.Setup), args.Sure); err != nil {
 		return err
 	}
 	a.takeOutcome(&b, &args.Outcome)
 	if b.content.State == brewGoing || b.content.State == brewPlanned {
 		if b.content.Began != 0 && b.content.Ended == 0 {
-			b.content.Ended = b.content.Began + a.elapsed(&b)
+			clock := a.running(&b)
+			b.content.Clock, b.content.Ended = keptClock(clock), b.content.Began+int64(clock.Elapsed)
 		}
 		b.content.State = brewDone
-		a.clocks.forget(b.brewRef)
 	}
 	return first(a.keepNotes(&b, args.Outcome.Notes), a.keepBrew(&b))
 }
@@ -184,7 +191,7 @@ func (a *App) editBrew(args BrewEdit) *Error {
 		if b.part.Sample != nil {
 			args.Setup.Coffee = ""
 		}
-		if err := args.Setup.check(b.part.Sample != nil, args.Sure); err != nil {
+		if err := args.Setup.check(args.Sure); err != nil {
 			return err
 		}
 		b.content.Setup = setupContent(*args.Setup)
@@ -192,7 +199,7 @@ func (a *App) editBrew(args BrewEdit) *Error {
 	if args.Outcome == nil {
 		return a.keepBrew(&b)
 	}
-	if err := args.Outcome.check(&b.content.Setup, args.Sure); err != nil {
+	if err := args.Outcome.check(BrewSetup(b.content.Setup), args.Sure); err != nil {
 		return err
 	}
 	a.takeOutcome(&b, args.Outcome)
@@ -205,7 +212,7 @@ func (a *App) takeOutcome(b *openBrew, o *BrewOutcome) {
 	for _, pour := range o.Pours {
 		b.content.Outcome.Pours = append(b.content.Outcome.Pours, pourContent{At: pour.At, Grams: pour.Grams})
 	}
-	b.content.Counts = !b.content.Absent || o.Asked == "planned" || o.Asked == "roughly"
+	b.content.Counts = !b.content.Clock.Doubtful || o.Asked == "planned" || o.Asked == "roughly"
 }
 
 func (a *App) keepNotes(b *openBrew, notes string) *Error {
@@ -220,13 +227,16 @@ func (a *App) keepNotes(b *openBrew, notes string) *Error {
 	return a.write(b.book, b.doc, partBrewNotes, b.under(), notesContent{Notes: notes})
 }
 
+// discardBrew empties a brew, which shows at once, and has what was in it forgotten everywhere.
 func (a *App) discardBrew(args BrewDiscard) *Error {
 	b, err := a.brew(args.Book, args.Brew)
 	if err != nil {
 		return err
 	}
-	a.clocks.forget(b.brewRef)
-	a.index.drop(b.brewRef, b.content.Created)
+	b.content = brewContent{Created: b.content.Created, State: brewGone}
+	if err := first(a.keepNotes(&b, ""), a.keepBrew(&b)); err != nil {
+		return err
+	}
 	return a.wait(a.replica.Erase(a.now, b.book, []oplog.DocID{b.doc}))
 }
 
@@ -242,11 +252,11 @@ func (a *App) lookBrew(params BrewParams) (BrewView, *Error) {
 	v := BrewView{
 		Book: params.Book, Brew: params.Brew, State: stateWord(content.State), Setup: BrewSetup(content.Setup),
 		Began: content.Began, Outcome: content.outcome(), Pours: content.pours(), Drawdown: content.drawdown(),
-		Absent: content.Absent || a.absent(&b), Counts: content.Counts,
+		Absent: content.Clock.Doubtful, Counts: content.Counts,
 		Share: shareWord(b.part.Share), Edited: b.part.Time.Millis(),
 	}
 	if content.State == brewGoing && content.Ended == 0 {
-		v.Began = a.began(&b)
+		v.Began, v.Absent = a.began(&b), a.running(&b).Doubtful
 	}
 	v.Outcome.Notes = a.brewNotes(b.book, a.me(b.book), b.doc)
 	for _, m := range content.Marks {
@@ -278,8 +288,6 @@ func stateWord(state uint8) string {
 		return "going"
 	case brewDone:
 		return "done"
-	case brewDropped:
-		return "dropped"
 	}
 	return "planned"
 }

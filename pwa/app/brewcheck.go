@@ -3,84 +3,97 @@ package app
 import (
 	"math"
 	"slices"
+	"strings"
+
+	"hushcup/pwa/core/brewing"
 )
-
-// Bounds of what a brew can be made of; past the inner ones a number is hardly meant.
-const (
-	mostDose   = 200.0
-	mostWater  = 3000.0
-	mostKettle = 100.5 // °C, at sea level and a little for the thermometer
-	mostTime   = 4 * 3600.0
-)
-
-// bounds say when a number is refused and when it is questioned. 0 is "not measured" and always taken.
-type bounds struct {
-	field                  string
-	value                  float64
-	low, high              float64 // impossible outside
-	usualLow, usualHigh    float64 // surprising outside
-	impossible, surprising string
-}
-
-func (b bounds) check(sure []string) *Error {
-	switch {
-	case b.value == 0:
-		return nil
-	case !(b.value >= b.low && b.value <= b.high):
-		return refuse(CodeImpossible, b.field, b.impossible)
-	case (b.value < b.usualLow || b.value > b.usualHigh) && !slices.Contains(sure, b.field):
-		return refuse(CodeSurprising, b.field, b.surprising)
-	}
-	return nil
-}
 
 // check refuses a setup that cannot be and questions one that surprises. It completes water from dose and ratio, and the
 // ratio from both.
-func (s *BrewSetup) check(ofSample bool, sure []string) *Error {
+func (s *BrewSetup) check(sure []string) *Error {
 	err := first(
 		text("coffee", &s.Coffee, 120, false), text("brewer", &s.Brewer, 120, false), text("grinder", &s.Grinder, 120, false),
 		text("grind", &s.Grind, 40, false), text("filter", &s.Filter, 80, false), oneOf("method", s.Method, "Method"))
-	if err != nil {
+	switch {
+	case err != nil:
 		return err
-	}
-	if s.Dose == 0 {
+	case s.Dose == 0:
 		return refuse(CodeRequired, "dose", "how much coffee?")
+	case !(s.Ratio >= 0 && s.Ratio <= 200):
+		return refuse(CodeImpossible, "ratio", "this is no ratio of water to coffee")
 	}
 	if s.Water == 0 {
-		s.Water = math.Round(s.Dose*s.Ratio*10) / 10
+		s.Water = math.Round(float64(brewing.Water(brewing.Grams(s.Dose), s.Ratio))*10) / 10
 	}
-	if s.Water > 0 && s.Dose > 0 {
-		s.Ratio = math.Round(s.Water/s.Dose*100) / 100
-	}
-	return first(
-		bounds{"dose", s.Dose, 0.5, mostDose, 4, 60, "a dose is 0.5 to 200 g", "is the dose right?"}.check(sure),
-		bounds{"water", s.Water, 1, mostWater, 30, 1200, "the water is 1 to 3,000 g", "is the water right?"}.check(sure),
-		bounds{"ratio", s.Ratio, 0.5, 100, 8, 25, "the ratio is 0.5 to 100", "is so much water to a gram of coffee right?"}.check(sure),
-		bounds{"kettle", s.Kettle, 1, mostKettle, 70, mostKettle, "water is not hotter than that", "is the water that cool?"}.check(sure))
+	s.Ratio = math.Round(brewing.Ratio(brewing.Grams(s.Dose), brewing.Grams(s.Water))*100) / 100
+	return judged(brewing.Check(s.entry()), sure)
 }
 
 // check refuses an outcome that cannot be and questions one that surprises, given the setup.
-func (o *BrewOutcome) check(setup *setupContent, sure []string) *Error {
-	if err := first(text("notes", &o.Notes, 8000, false), oneOf("asked", o.Asked, "Asked"), tooMany("pours", len(o.Pours), 40)); err != nil {
+func (o *BrewOutcome) check(setup BrewSetup, sure []string) *Error {
+	err := first(text("notes", &o.Notes, 8000, false), oneOf("asked", o.Asked, "Asked"), tooMany("pours", len(o.Pours), 40))
+	if err != nil {
 		return err
 	}
-	for i, pour := range o.Pours {
-		field := "pours." + decimal(i)
+	entry := setup.entry()
+	entry.Beverage, entry.TDS = brewing.Grams(o.Beverage), brewing.Fraction(o.TDS/100)
+	entry.Total = brewing.Millis(o.Drawdown * 1000)
+	for _, pour := range o.Pours {
+		entry.Pours = append(entry.Pours, brewing.Pour{At: brewing.Millis(pour.At * 1000), To: brewing.Grams(pour.Grams)})
+	}
+	if !(math.Abs(o.Drawdown) < 1e6) {
+		return refuse(CodeImpossible, "drawdown", "this time cannot be")
+	}
+	return judged(brewing.Check(entry), sure)
+}
+
+func (s *BrewSetup) entry() brewing.Entry {
+	return brewing.Entry{
+		Dose: brewing.Grams(s.Dose), Water: brewing.Grams(s.Water), Kettle: brewing.Celsius(s.Kettle), Contact: contactOf(s.Method),
+	}
+}
+
+// contactOf is how water and coffee meet in a method; empty when nobody can tell.
+func contactOf(method string) brewing.Contact {
+	switch method {
+	case "drip":
+		return brewing.Percolation
+	case "steep", "press", "bowl":
+		return brewing.Immersion
+	}
+	return ""
+}
+
+// judged gives the first thing that cannot be, or else the first that surprises and was not confirmed.
+func judged(found []brewing.Finding, sure []string) *Error {
+	var question *Error
+	for _, f := range found {
+		field := f.Field
+		if field == "total" {
+			field = "drawdown"
+		}
 		switch {
-		case !(pour.At >= 0 && pour.At <= mostTime):
-			return refuse(CodeImpossible, field+".at", "this time cannot be")
-		case !(pour.Grams >= 0 && pour.Grams <= mostWater):
-			return refuse(CodeImpossible, field+".grams", "this cannot be")
-		case i > 0 && pour.At < o.Pours[i-1].At:
-			return refuse(CodeImpossible, field+".at", "this pour is before the one above it")
+		case f.Kind == brewing.Impossible:
+			return &Error{Code: CodeImpossible, Field: field, Text: "this cannot be: " + spaced(f.Code)}
+		case question == nil && !slices.Contains(sure, field):
+			question = &Error{Code: CodeSurprising, Field: field, Text: "is this right? " + spaced(f.Code)}
 		}
 	}
-	most := mostWater
-	if setup.Water > 0 {
-		most = setup.Water * 1.5
+	return question
+}
+
+func spaced(code string) string { return strings.ReplaceAll(code, "-", " ") }
+
+// yield is the extraction of a brew with what the instruments leave open, in percent; nil when something was not measured.
+func (content *brewContent) yield() *Interval {
+	setup := BrewSetup(content.Setup)
+	y, ok := brewing.Extraction(brewing.Measured{
+		Contact: contactOf(setup.Method), Dose: brewing.Grams(setup.Dose), Water: brewing.Grams(setup.Water),
+		Beverage: brewing.Grams(content.Outcome.Beverage), TDS: brewing.Fraction(content.Outcome.TDS / 100),
+	}, brewing.Kitchen())
+	if !ok || contactOf(setup.Method) == "" {
+		return nil
 	}
-	return first(
-		bounds{"drawdown", o.Drawdown, 5, mostTime, 20, 1800, "this time cannot be", "did it take that long?"}.check(sure),
-		bounds{"beverage", o.Beverage, 1, mostWater, 10, most, "this cannot be", "is there more in the cup than was poured?"}.check(sure),
-		bounds{"tds", o.TDS, 0.05, 30, 0.5, 15, "TDS is 0.05 to 30 percent", "is that what the meter said, in percent?"}.check(sure))
+	percent := func(f brewing.Fraction) float64 { return math.Round(float64(f)*1000) / 10 }
+	return &Interval{Value: percent(y.EY), Low: percent(y.Low), High: percent(y.High)}
 }

@@ -1,86 +1,53 @@
 package app
 
-// clocks are the brews whose clock runs since this App was started. A brew's times are what the steady clock says, so a
-// wall clock that is put right in the middle of a pour does no harm; what only the wall clock saw (the phone slept, or the
-// app was started anew) is taken from it as long as it can be true, and marked as an absence.
-type clocks struct {
-	running map[brewRef]brewClock
-}
+import (
+	"encoding/binary"
+	"io"
 
-// brewClock is a moment of a running brew at which both clocks are known.
-type brewClock struct {
-	elapsed int64   // since the start, in milliseconds
-	wall    int64   // this phone's clock then
-	mono    float64 // the steady clock then
-	absent  bool    // since the start nobody watched for a while
-}
-
-const (
-	clocksAgree = 2_000     // milliseconds by which the clocks may differ without anything having happened
-	longestBrew = 24 * hour // a cold steep over night; longer is a clock that was set
+	"hushcup/pwa/core/brewing"
 )
 
-func (c *clocks) start(ref brewRef, now int64, mono float64) {
-	if c.running == nil {
-		c.running = map[brewRef]brewClock{}
-	}
-	c.running[ref] = brewClock{wall: now, mono: mono}
+// clockContent is a brewing.Clock as it is kept with its brew: the newest reading, from which every later one is computed,
+// also after a restart.
+type clockContent struct {
+	Wall     int64  `cbor:"1,keyasint"`
+	Mono     int64  `cbor:"2,keyasint"`
+	Session  uint64 `cbor:"3,keyasint"`
+	Elapsed  int64  `cbor:"4,keyasint"`
+	Doubtful bool   `cbor:"5,keyasint"`
 }
 
-func (c *clocks) forget(ref brewRef) { delete(c.running, ref) }
-
-// elapsed is how long a brew has run, in milliseconds.
-func (a *App) elapsed(b *openBrew) int64 { return a.clock(b).elapsed }
-
-// absent says whether nobody watched a running brew for a while.
-func (a *App) absent(b *openBrew) bool {
-	return b.content.State == brewGoing && b.content.Ended == 0 && a.clock(b).absent
+func (c clockContent) clock() brewing.Clock {
+	return brewing.Clock{
+		Last:    brewing.Instant{Wall: brewing.Millis(c.Wall), Mono: brewing.Millis(c.Mono), Session: c.Session},
+		Elapsed: brewing.Millis(c.Elapsed), Doubtful: c.Doubtful,
+	}
 }
 
-// clock brings a brew's clock to this moment.
-func (a *App) clock(b *openBrew) brewClock {
-	c, ok := a.clocks.running[b.brewRef]
-	if !ok {
-		c = resumed(&b.content, a.now)
-	} else {
-		c = c.at(a.now, a.mono)
+func keptClock(c brewing.Clock) clockContent {
+	return clockContent{
+		Wall: int64(c.Last.Wall), Mono: int64(c.Last.Mono), Session: c.Last.Session, Elapsed: int64(c.Elapsed), Doubtful: c.Doubtful,
 	}
-	c.wall, c.mono = a.now, a.mono
-	if a.clocks.running == nil {
-		a.clocks.running = map[brewRef]brewClock{}
-	}
-	a.clocks.running[b.brewRef] = c
-	return c
 }
 
-// resumed is the clock of a brew that ran when the app was started anew: the wall clock is all there is.
-func resumed(content *brewContent, now int64) brewClock {
-	last := int64(0)
-	if len(content.Marks) > 0 {
-		last = content.Marks[len(content.Marks)-1].At
-	}
-	c := brewClock{elapsed: now - content.Began, absent: true}
-	if c.elapsed < last || c.elapsed > longestBrew {
-		c.elapsed = last
-	}
-	return c
+// newSession names one run of the app, for its steady clock.
+func newSession(rand io.Reader) uint64 {
+	var b [8]byte
+	_, _ = io.ReadFull(rand, b[:]) // without randomness nothing else works either
+	return binary.BigEndian.Uint64(b[:]) >> 1
 }
 
-// at is the clock at a later moment.
-func (c brewClock) at(now int64, mono float64) brewClock {
-	steady, wall := int64(mono-c.mono), now-c.wall
-	step := steady
-	if wall > steady+clocksAgree && wall <= longestBrew {
-		step, c.absent = wall, true
-	}
-	c.elapsed += max(step, 0)
-	return c
+func (a *App) instant() brewing.Instant {
+	return brewing.Instant{Wall: brewing.Millis(a.now), Mono: brewing.Millis(a.mono), Session: a.session}
 }
 
-// began is where a running brew's start lies by this phone's clock as it stands now, moved only when it has to be.
+// running is the clock of a brew at this moment.
+func (a *App) running(b *openBrew) brewing.Clock { return b.content.Clock.clock().At(a.instant()) }
+
+// began is where a running brew's start lies by this phone's clock as it stands now; it moves only when that clock was set.
 func (a *App) began(b *openBrew) int64 {
-	began := a.now - a.elapsed(b)
-	if off := began - b.content.Began; off > -clocksAgree/2 && off < clocksAgree/2 {
+	began := a.now - int64(a.running(b).Elapsed)
+	if off := began - b.content.Began; off > -1000 && off < 1000 {
 		return b.content.Began
 	}
 	return began

@@ -6,17 +6,16 @@ import (
 	"hushcup/sync/replica"
 )
 
-// partCache keeps opened parts, by the revision that they are of. It holds what the screens show again and again; it is
+// partCache keeps opened parts, by the place in the order of the revision that they are of. It holds what the screens show again and again; it is
 // emptied when it has grown, and fills again.
 type partCache struct {
 	plain map[partRevision][]byte
 }
 
 type partRevision struct {
-	book   oplog.BookID
-	key    replica.DocKey
-	time   oplog.Time
-	device oplog.DeviceID
+	book oplog.BookID
+	key  replica.DocKey
+	pos  uint64
 }
 
 const mostCachedParts = 2000
@@ -28,7 +27,12 @@ func (a *App) body(book oplog.BookID, part replica.DocPart) ([]byte, replica.Bod
 	if part.Erased {
 		return nil, replica.BodyDropped
 	}
-	revision := partRevision{book, part.DocKey, part.Time, part.Device}
+	if part.Pos == 0 {
+		plain, status := a.replica.Body(book, part) // two waiting revisions may have one time
+		a.watches.reading = a.watches.reading || status == replica.BodyLoading
+		return plain, status
+	}
+	revision := partRevision{book, part.DocKey, part.Pos}
 	if plain, ok := a.parts.plain[revision]; ok {
 		return plain, replica.BodyReady
 	}

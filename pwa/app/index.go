@@ -22,10 +22,11 @@ import (
 type index struct {
 	bench benchRecord
 	known map[brewRef]bool  // all brews that are not thrown away
-	todo  map[brewRef]int64 // brews to digest; the value says when one was created that is to be dropped
+	todo  map[brewRef]bool  // brews to digest
 	order []brewRef         // of todo
 	pages map[int64]entries // buckets that were read
 	asked map[int64]bool    // buckets that are being read
+	pause int64             // no writing before this: the last one failed
 }
 
 const (
@@ -33,8 +34,9 @@ const (
 	benchKey     = ownKeys + "bench"
 	brewKeys     = ownColdKeys + "brews/"
 	bucketLength = 30 * day
-	mostRecent   = 24 // more than is shown, so that throwing one away leaves enough
-	chunk        = 40 // brews digested at a time, when there are many
+	mostRecent   = 24    // more than is shown, so that throwing one away leaves enough
+	chunk        = 40    // brews digested at a time, when there are many
+	indexPause   = 5_000 // milliseconds after a failed write
 )
 
 type benchRecord struct {
@@ -96,20 +98,19 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 		if part.Part != partBrew || part.Member != book.Member {
 			return true
 		}
-		x.note(brewRef{book.ID, part.Doc}, part.Erased)
-		if part.Pos == 0 || part.Pos > upto {
-			x.dirty(brewRef{book.ID, part.Doc})
+		ref := brewRef{book.ID, part.Doc}
+		if part.Pos == 0 || part.Pos > upto || part.Erased && x.known[ref] {
+			x.dirty(ref)
+		}
+		if !part.Erased {
+			x.note(ref)
 		}
 		return true
 	})
 }
 
 // note keeps the count of brews.
-func (x *index) note(ref brewRef, erased bool) {
-	if erased {
-		delete(x.known, ref)
-		return
-	}
+func (x *index) note(ref brewRef) {
 	if x.known == nil {
 		x.known = map[brewRef]bool{}
 	}
@@ -119,17 +120,15 @@ func (x *index) note(ref brewRef, erased bool) {
 func (x *index) count() int { return len(x.known) }
 
 // dirty notes a brew to be digested.
-func (x *index) dirty(ref brewRef) { x.drop(ref, 0) }
-
-// drop notes a brew to be digested, or if it is gone by then, to be taken out; created says where it stands.
-func (x *index) drop(ref brewRef, created int64) {
+func (x *index) dirty(ref brewRef) {
+	if x.todo[ref] {
+		return
+	}
 	if x.todo == nil {
-		x.todo = map[brewRef]int64{}
+		x.todo = map[brewRef]bool{}
 	}
-	if _, noted := x.todo[ref]; !noted {
-		x.order = append(x.order, ref)
-	}
-	x.todo[ref] = max(x.todo[ref], created)
+	x.todo[ref] = true
+	x.order = append(x.order, ref)
 }
 
 // touch notes which of the changed parts are one's own brews; without any named, all of the book are looked at.
@@ -151,7 +150,7 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 
 // flush digests what is noted and writes it. What is still being read from the disk stays noted.
 func (x *index) flush(a *App) {
-	if len(x.order) == 0 {
+	if len(x.order) == 0 || a.now < x.pause {
 		return
 	}
 	var batch indexBatch
@@ -180,6 +179,8 @@ func (x *index) flush(a *App) {
 	a.persistOwn(puts, batch.deletes, func(saved bool) {
 		if !saved {
 			x.again(batch.done)
+			x.pause = a.now + indexPause
+			a.emit(TimerEffect{Kind: "timer", Name: timerIndex, After: indexPause})
 		}
 	})
 }
@@ -214,7 +215,7 @@ func (x *index) complete(a *App) {
 func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
 	part, ok := a.replica.Doc(ref.book, a.mine(ref.book, ref.doc, partBrew))
 	if !ok || part.Erased {
-		x.remove(ref, x.todo[ref], batch)
+		x.remove(ref, 0, batch)
 		return true
 	}
 	var content brewContent
@@ -223,6 +224,10 @@ func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
 	case replica.BodyLoading:
 		return false
 	case replica.BodyReady:
+		if content.State == brewGone {
+			x.remove(ref, content.Created, batch)
+			return true
+		}
 		x.enter(a.entry(ref, part, &content), &content, batch)
 	}
 	return true
@@ -247,7 +252,7 @@ func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) *en
 
 // enter puts an entry in its places.
 func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
-	x.note(e.ref(), false)
+	x.note(e.ref())
 	batch.puts = append(batch.puts, StoredRecord{Key: e.key(), Value: codec.MustMarshal(e)})
 	bucket := bucketOf(e.Created)
 	x.bench.addBucket(bucket)
@@ -306,9 +311,10 @@ func (list entries) without(ref brewRef) entries {
 	return out
 }
 
-// remove takes a brew out of all its places.
+// remove takes a brew out of all its places. When nobody knows when it was created its record stays on the disk, where
+// decodePage passes it over.
 func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
-	x.note(ref, true)
+	delete(x.known, ref)
 	for _, list := range []entries{x.bench.Recent, x.bench.Going} {
 		for _, e := range list {
 			if e.ref() == ref {

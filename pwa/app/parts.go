@@ -88,7 +88,7 @@ type brewContent struct {
 	Ended   int64          `cbor:"5,keyasint"` // the end mark or the saving, 0 before it
 	Marks   []markContent  `cbor:"6,keyasint"`
 	Outcome outcomeContent `cbor:"7,keyasint"`
-	Absent  bool           `cbor:"8,keyasint"` // nobody watched the clock for a while
+	Clock   clockContent   `cbor:"8,keyasint"`
 	Counts  bool           `cbor:"9,keyasint"` // it may be used for repeatability and fits
 }
 
@@ -97,7 +97,7 @@ const (
 	brewPlanned uint8 = 1
 	brewGoing   uint8 = 2
 	brewDone    uint8 = 3
-	brewDropped uint8 = 4
+	brewGone    uint8 = 4 // thrown away; nothing else is left in it
 )
 
 type setupContent struct {

@@ -178,7 +178,7 @@ func (a *App) sampleBrews(c *clubBook, sample oplog.SampleID) (out []BrewDigest)
 		}
 		var content brewContent
 		plain, status := a.body(c.ID, part)
-		if decodePart(plain, status, &content) == replica.BodyReady {
+		if decodePart(plain, status, &content) == replica.BodyReady && content.State != brewGone {
 			out = append(out, content.digest(c.ID, part.Doc, sample, code))
 		}
 		return true

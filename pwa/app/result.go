@@ -253,7 +253,7 @@ func (a *App) tableBrews(o *opening) (out []TableBrew) {
 		}
 		var content brewContent
 		plain, status := a.body(o.club.ID, part)
-		if decodePart(plain, status, &content) != replica.BodyReady || content.Began == 0 {
+		if decodePart(plain, status, &content) != replica.BodyReady || content.State == brewGone {
 			return true
 		}
 		out = append(out, TableBrew{

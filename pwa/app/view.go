@@ -164,7 +164,7 @@ type BrewMarked struct {
 	Grams float64 `cbor:"grams"`
 }
 
-// Interval is a number and how far it may be off: about two thirds of the time it lies within.
+// Interval is a number and how far it may be off: two standard uncertainties each way.
 type Interval struct {
 	Value float64 `cbor:"value"`
 	Low   float64 `cbor:"low"`

@@ -18,8 +18,8 @@ export type First = "name" | "club" | "kitchen" | "practice-cup" | "recovery";
 /** The one thing to do with a sample: look and smell and guess in ten seconds, brew, guess, revise, wait for the close; for those who know it, close or unseal; once open, ask first, or look. */
 export type Next = "look" | "brew" | "guess" | "revise" | "wait" | "close" | "unseal" | "ask" | "result" | "kept";
 
-/** planned: the clock has not started. going: it runs. done: saved. dropped: left without saving, kept. */
-export type BrewState = "planned" | "going" | "done" | "dropped";
+/** planned: the clock has not started. going: it runs. done: saved. */
+export type BrewState = "planned" | "going" | "done";
 
 /** How water and coffee meet. */
 export type Method = "drip" | "steep" | "press" | "bowl" | "other";
@@ -1048,7 +1048,7 @@ export interface GuessState {
   holder: boolean;
 }
 
-/** A number and how far it may be off: about two thirds of the time it lies within. */
+/** A number and how far it may be off: two standard uncertainties each way. */
 export interface Interval {
   value: number;
   low: number;
