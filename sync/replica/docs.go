@@ -12,7 +12,7 @@ func (r *Replica) Docs(book oplog.BookID, f func(DocPart) bool) {
 		return
 	}
 	r.eachPart(b, func(d DocPart) bool {
-		if d.Part >= ownParts && b.record.Kind == club.Notebook {
+		if d.Part >= firstOwnPart && b.record.Kind == club.Notebook {
 			return true
 		}
 		return f(d)

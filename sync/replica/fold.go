@@ -132,8 +132,8 @@ func (r *Replica) note(b *book, op *oplog.Op, n *news) {
 	switch op.Kind {
 	case oplog.Part:
 		n.what |= ChangedDocs
-		if op.Part >= ownParts && b.id == r.phone.Notebook {
-			r.ownPartsMoved = true
+		if b.id == r.phone.Notebook {
+			r.noteOwn(partKey{op.Doc, op.Part})
 		}
 		if len(op.Keys) == 2 {
 			n.what |= ChangedGuesses
@@ -176,8 +176,8 @@ func (r *Replica) settle(b *book, n *news) {
 	if b.log.snapshotDue() {
 		r.snapshot(b)
 	}
-	if b.current() && !b.removed {
-		if missing := b.log.docs.Missing(); len(missing) > 0 {
+	if b.log.lacking && b.current() && !b.removed {
+		if b.log.lacking = len(b.log.docs.Missing()) > 0; b.log.lacking {
 			r.halt(b, contradiction("body-missing", "a body is missing that nothing superseded or erased"))
 		}
 	}

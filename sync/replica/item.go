@@ -174,6 +174,9 @@ func (r *Replica) enqueue(b *book, o *outbox, it *item) {
 	o.insert(it)
 	r.saveItem(b, o, it)
 	r.moved(b, it)
+	if b.id == r.phone.Notebook && it.Kind == oplog.Part {
+		r.noteOwn(it.key())
+	}
 	if it.urgent() {
 		r.hurry = append(r.hurry, b)
 	} else {

@@ -11,14 +11,15 @@ import (
 
 // ledger is what a book's verified order comes to: the folded rules, the winners, the chain and the keys.
 type ledger struct {
-	state *club.State
-	docs  *club.Docs
-	order oplog.Order
-	chain chain
-	keys  map[oplog.KeyID]seal.Key
-	tail  []tailRun    // runs after the snapshot
-	since int          // entries after the snapshot
-	mine  []oplog.Hash // the last own ops that were folded
+	state   *club.State
+	docs    *club.Docs
+	order   oplog.Order
+	chain   chain
+	keys    map[oplog.KeyID]seal.Key
+	tail    []tailRun    // runs after the snapshot
+	since   int          // entries after the snapshot
+	lacking bool         // a part came without its body: by the head something must have superseded it
+	mine    []oplog.Hash // the last own ops that were folded
 }
 
 // tailRun is a placed run without its sealed bodies, as it is stored.
@@ -80,7 +81,7 @@ func (l *ledger) load(records *ledgerRecords) error {
 		if l.docs, err = club.DecodeDocs(snap.Docs); err != nil {
 			return err
 		}
-		l.order = l.state.Order()
+		l.order, l.lacking = l.state.Order(), len(l.docs.Missing()) > 0
 	}
 	if err := l.chain.load(records.chain, l.order); err != nil {
 		return err
@@ -130,6 +131,7 @@ func (l *ledger) fold(op oplog.Op, at int64, place int) (droppable []uint64, err
 	l.order = entry.Order
 	l.chain.add(entry.Order.Chain, place)
 	l.since++
+	l.lacking = l.lacking || op.Kind == oplog.Part && op.Body == nil
 	if err == nil {
 		droppable = l.docs.Fold(entry, l.state)
 	}

@@ -17,7 +17,7 @@ func (r *Replica) load(records []Record) {
 	if r.loaded {
 		return
 	}
-	r.loaded, r.ownPartsMoved = true, true
+	r.loaded = true
 	logs := map[oplog.BookID]*ledgerRecords{}
 	var logKeys = map[oplog.BookID][]string{}
 	for _, rec := range records {
@@ -88,7 +88,7 @@ func (r *Replica) loadLog(b *book, stored *ledgerRecords, keys []string) {
 // restoreOwn brings back what only this phone has, from what the disk holds: at the start, and after a failed write.
 func (r *Replica) restoreOwn() {
 	own := r.disk.own
-	r.jobs, r.refused, r.hurry = nil, nil, nil
+	r.jobs, r.refused, r.hurry, r.own = nil, nil, nil, ownParts{}
 	r.me, r.device, r.phone = nil, oplog.DeviceID{}, phoneRecord{}
 	if value, ok := own[keyPhone]; ok {
 		r.restorePhone(value)

@@ -13,9 +13,41 @@ import (
 // The replica's own parts of the notebook. They tell this person's other devices which clubs there are, and which devices
 // want to be let into them.
 const (
-	partListing = ownParts + 1
-	partWanted  = ownParts + 2
+	partListing = firstOwnPart + 1
+	partWanted  = firstOwnPart + 2
 )
+
+// ownParts knows where they are, so that nobody walks through a notebook of thousands to find them.
+type ownParts struct {
+	of   oplog.BookID // the notebook that keys are of
+	keys []partKey
+	seen bool // what they say was followed since one of them moved
+}
+
+// noteOwn is told of every part that is written in the notebook.
+func (r *Replica) noteOwn(key partKey) {
+	if key.part < firstOwnPart {
+		return
+	}
+	r.own.seen = false
+	if r.own.of == r.phone.Notebook && !slices.Contains(r.own.keys, key) {
+		r.own.keys = append(r.own.keys, key)
+	}
+}
+
+// ownKeys are the replica's own parts of the notebook.
+func (r *Replica) ownKeys(notebook *book) []partKey {
+	if r.own.of != notebook.id {
+		r.own = ownParts{of: notebook.id}
+		r.eachPart(notebook, func(d DocPart) bool {
+			if d.Part >= firstOwnPart {
+				r.own.keys = append(r.own.keys, partKey{d.Doc, d.Part})
+			}
+			return true
+		})
+	}
+	return r.own.keys
+}
 
 // listing says that this person is in a club.
 type listing struct {
@@ -82,9 +114,13 @@ func (r *Replica) eachOwn(part uint32, f func(DocPart, []byte)) (whole bool) {
 		return true
 	}
 	whole = true
-	r.eachPart(notebook, func(d DocPart) bool {
-		if d.Part != part || d.Erased {
-			return true
+	for _, key := range r.ownKeys(notebook) {
+		if key.part != part {
+			continue
+		}
+		d, ok := r.Doc(notebook.id, DocKey{notebook.record.Member, key.doc, key.part})
+		if !ok || d.Erased {
+			continue
 		}
 		plain, status := r.Body(notebook.id, d)
 		if status == BodyLoading {
@@ -93,8 +129,7 @@ func (r *Replica) eachOwn(part uint32, f func(DocPart, []byte)) (whole bool) {
 		if status == BodyReady {
 			f(d, plain)
 		}
-		return true
-	})
+	}
 	return whole
 }
 
@@ -111,11 +146,10 @@ func (r *Replica) listings() (list []listing, whole bool) {
 
 // welcomeListed begins the clubs that another device of this person joined.
 func (r *Replica) welcomeListed(s *session) {
-	if oplog.DeviceID(s.as.Public().Sign) != r.device || !r.ownPartsMoved {
+	if oplog.DeviceID(s.as.Public().Sign) != r.device || r.own.seen {
 		return
 	}
-	list, whole := r.listings()
-	r.ownPartsMoved = !whole
+	list, _ := r.listings()
 	for _, l := range list {
 		r.beginListed(&l)
 	}
@@ -148,9 +182,9 @@ func (r *Replica) advanceListed(b *book) {
 
 // followNotebook begins listed clubs, asks to be let into them, and lets other devices in.
 func (r *Replica) followNotebook() {
-	if r.ownPartsMoved {
+	if !r.own.seen {
 		list, whole := r.listings()
-		r.ownPartsMoved = !whole
+		r.own.seen = whole
 		for i := range list {
 			r.beginListed(&list[i])
 		}
@@ -262,7 +296,7 @@ func (r *Replica) moveInto(b *book) {
 	}
 	r.phone.Notebook = b.id
 	r.putOwn(keyPhone, &r.phone)
-	r.ownPartsMoved = true
+	r.own = ownParts{}
 	if old == nil {
 		return
 	}
@@ -288,7 +322,7 @@ func (r *Replica) advanceMove(j *job) {
 	}
 	whole := true
 	r.eachPart(from, func(d DocPart) bool {
-		if d.Part >= ownParts || d.Erased {
+		if d.Part >= firstOwnPart || d.Erased {
 			return true
 		}
 		key := r.docKey(to, to.record.Member, partKey{d.Doc, d.Part})

@@ -44,11 +44,11 @@ func (r *Replica) Put(now int64, a PutArgs) (Ticket, error) {
 	return r.ticket(), nil
 }
 
-// ownParts are part numbers that the replica keeps for itself in the notebook.
-const ownParts = 0xFFFF0000
+// firstOwnPart is the first of the part numbers that the replica keeps for itself in the notebook.
+const firstOwnPart = 0xFFFF0000
 
 func (r *Replica) mayPut(b *book, a *PutArgs) error {
-	if a.Part >= ownParts {
+	if a.Part >= firstOwnPart {
 		return refuse("part-reserved", "part %d is not the app's", a.Part)
 	}
 	state := r.stateAhead(b)

@@ -124,11 +124,8 @@ func (r *Replica) advanceRecovery(b *book) {
 		r.finishRecovery(j)
 		return
 	}
-	if b.guest.waiting() > 0 || !b.born() {
-		return
-	}
 	m, in := b.log.state.MemberOf(b.guest.author)
-	if !in {
+	if !in || r.resumeAsGuest(b, m) || b.guest.waiting() > 0 {
 		return
 	}
 	r.learnKeys(b)
@@ -142,6 +139,22 @@ func (r *Replica) advanceRecovery(b *book) {
 	}
 	r.setJob(j, JoinAsking, "")
 	r.enqueue(b, b.guest, &item{Kind: oplog.Device, Body: codec.MustMarshal(&body)})
+}
+
+// resumeAsGuest says resume in a restored book as the recovery device: there may be no other device left that could. While
+// only others can say it, the recovery waits for them.
+func (r *Replica) resumeAsGuest(b *book, m *club.Member) (waits bool) {
+	if !b.restored {
+		return false
+	}
+	if m.Role != club.Organiser || b.guest.waits(oplog.Resume) {
+		return true
+	}
+	if b.guest.run != nil {
+		r.thaw(b, b.guest)
+	}
+	r.enqueue(b, b.guest, &item{Kind: oplog.Resume, Body: codec.MustMarshal(&club.ResumeBody{}), Auto: true})
+	return true
 }
 
 // finishRecovery is done when this device is in every book that the code opens.

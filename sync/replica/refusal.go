@@ -61,6 +61,7 @@ func (r *Replica) refuseRun(b *book, o *outbox, f *wire.Refuse) {
 		o.run.sent = false
 		b.restored = true
 		r.changed(b.id, ChangedSync)
+		r.advanceRecovery(b)
 		return
 	case "seq-taken":
 		o.taken = max(o.taken, o.run.run.Ops[0].Seq)

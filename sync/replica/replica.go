@@ -36,10 +36,9 @@ type Replica struct {
 
 	lastItem   uint64
 	lastTicket Ticket
-	// ownPartsMoved says that the replica's own parts of the notebook are to be looked at.
-	ownPartsMoved bool
-	reads         reads
-	cache         cache
+	own        ownParts
+	reads      reads
+	cache      cache
 }
 
 // Ticket names a command until Saved or Failed.
