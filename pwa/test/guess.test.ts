@@ -4,7 +4,7 @@ import type { AtlasNode, GuessNode } from "../ui/gen/types.ts";
 import { withSaid } from "../ui/model/guessdraft.ts";
 import { afterKey } from "../ui/parts/linescale/linescale.tsx";
 import { findNodes } from "../ui/parts/nodepicker/nodepicker.tsx";
-import { visible } from "../ui/screens/guesstree.tsx";
+import { likeliestFirst, visible } from "../ui/screens/guesstree.tsx";
 
 test("saying, changing and taking back leaves the rest as it was", () => {
   let facets = withSaid([], "origin", "ethiopia", 6600);
@@ -68,4 +68,12 @@ test("a search finds any name, without case and accents, beginnings first", () =
   assert.deepEqual(found("seg"), ["Nueva Segovia"]);
   assert.deepEqual(found("nothing such"), []);
   assert.equal(found("").length, nodes.length);
+});
+
+test("the likeliest before tasting stand first beside each other, and what has an order keeps it", () => {
+  const before: { [node: string]: number } = { africa: 2000, asia: 5000, kenya: 900, ethiopia: 600, guji: 100, sumatra: 1 };
+  const nodes = origins.map((node) => ({ ...node, before: before[node.node] ?? 0 }));
+  const question = { facet: "origin", asked: true, ordered: false, nodes } as const;
+  assert.deepEqual(names(likeliestFirst({ ...question, nodes })), ["asia", "sumatra", "africa", "kenya", "ethiopia", "guji"]);
+  assert.deepEqual(names(likeliestFirst({ ...question, nodes, ordered: true })), names(nodes));
 });

@@ -51,6 +51,7 @@ export function editNumber(value: number | undefined): string {
 
 /** A score as a factor against a blind guess: ×4 or ÷4. */
 export function formatFactor({ up, times }: Factor): string {
+  if (times === 0) return "–"; // there is no such case
   return (up || times === 1 ? "×" : "÷") + formatNumber(times, 1);
 }
 

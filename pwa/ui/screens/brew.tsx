@@ -25,7 +25,7 @@ export function Brew({ params }: { params: Params }) {
 
 function Stage({ view }: { view: BrewView }) {
   useLitScreen(view.state === "going");
-  if (view.state === "done" || view.state === "dropped") return <BrewSaved view={view} />;
+  if (view.state === "done") return <BrewSaved view={view} />;
   if (view.marks.some((mark) => mark.mark === "end")) return <BrewOutcomeForm view={view} />;
   return <BrewClock view={view} />;
 }

@@ -123,7 +123,7 @@ export function SetupFields({ setup, set, own, at }: FieldsProps) {
     />
   );
   const text = (name: "coffee" | "brewer" | "grinder" | "grind" | "filter", label: string, hint?: string) => (
-    <TextField label={label} {...(hint && { hint })} value={setup[name]} maxLength={120} onValue={(value) => set({ [name]: value })} error={at(name)} />
+    <TextField label={label} {...(hint && { hint })} wet={name === "grind"} value={setup[name]} maxLength={120} onValue={(value) => set({ [name]: value })} error={at(name)} />
   );
   const ratio = setup.dose > 0 && setup.water > 0 ? setup.water / setup.dose : undefined;
   return (

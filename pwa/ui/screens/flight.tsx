@@ -5,11 +5,11 @@ import { useMinute } from "../model/clock.ts";
 import { useClubTime } from "../model/clubtime.ts";
 import { command, useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
-import { formatFactor, spokenCode } from "../model/numbers.ts";
+import { formatFactor } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { guessState, shareState } from "../model/share.ts";
 import { Button } from "../parts/button/button.tsx";
-import { SealMark } from "../parts/envelope/envelope.tsx";
+import { BlindCode, SealMark } from "../parts/envelope/envelope.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
@@ -75,7 +75,6 @@ function Open({ view }: { view: FlightView }) {
 
 function SampleRow({ view, sample }: { view: FlightView; sample: SampleLine }) {
   const atlas = useAtlas();
-  const code = formatCode(sample.code);
   const open = sample.state === "unsealed" && !sample.kept && !sample.asks;
   const keeper = view.members.find((member) => member.member === sample.keeper);
   const href = sample.state === "unsealed" ? paths.result(view.club, sample.sample) : paths.sample(view.club, sample.sample);
@@ -83,8 +82,7 @@ function SampleRow({ view, sample }: { view: FlightView; sample: SampleLine }) {
     <a class="list-row sample-row" href={href}>
       <SealMark open={open} />
       <span class="sample-code">
-        <span aria-hidden="true">{code}</span>
-        <span class="unseen">{spokenCode(code)}</span>
+        <BlindCode code={sample.code} />
       </span>
       <span class="grow small">
         {open && (sample.label || sample.answer) ? <strong>{sample.label || nodeName(atlas, sample.answer)}</strong> : <span>{words.sampleState[sample.state]}</span>}

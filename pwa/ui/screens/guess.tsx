@@ -141,8 +141,8 @@ function Questions({ questions, shown, at, onAt, all, onAll }: QuestionsProps) {
     <div class="guess-questions" role="group" aria-label={guess.questions}>
       {shown.map((question, i) => (
         <Button key={question.facet} pressed={i === at} onPress={() => onAt(i)}>
-          {words.facet[question.facet]}
           {said(question) && <span class="guess-said" aria-label={guess.said} role="img" />}
+          {words.facet[question.facet]}
         </Button>
       ))}
       {more && (

@@ -23,15 +23,15 @@ interface Props {
 
 export function GuessTree({ question, may, onSay }: Props) {
   const [active, setActive] = useState("");
-  const shown = visible(question.nodes, active);
+  const shown = visible(likeliestFirst(question), active);
   return (
     <ul class="guess-tree">
       {shown.map((node) => (
         <li key={node.node}>
           <button type="button" class="guess-row" aria-expanded={active === node.node} onClick={() => setActive(active === node.node ? node.parent : node.node)}>
             <span class={`guess-name level-${Math.min(3, node.depth)}`}>
-              {node.name}
               {node.said >= 0 && <span class="guess-said" aria-label={guess.said} role="img" />}
+              {node.name}
             </span>
             <span class="guess-bars">
               <BeliefBars before={node.before} now={node.think} />
@@ -51,21 +51,21 @@ function HowSure({ node, onSay }: { node: GuessNode; onSay(share: number | undef
   return (
     <div class="guess-sure" role="group" aria-label={guess.sure(node.name)}>
       <div class="guess-steps">
-        <Button onPress={() => step(-STEP * 100)}>
-          <span aria-hidden="true">−</span>
-          <span class="unseen">{guess.less}</span>
-        </Button>
         {STEPS.map((each) => (
           <Button key={each} pressed={node.said === each * 100} onPress={() => onSay(each * 100)}>
             {each} %
           </Button>
         ))}
+        <Button onPress={() => step(-STEP * 100)}>
+          <span aria-hidden="true">−</span>
+          <span class="unseen">{guess.less}</span>
+        </Button>
         <Button onPress={() => step(STEP * 100)}>
           <span aria-hidden="true">+</span>
           <span class="unseen">{guess.more}</span>
         </Button>
       </div>
-      <div class="row">
+      <div class="guess-exact">
         <NumberField
           label={guess.percent}
           range={percent}
@@ -82,6 +82,19 @@ function HowSure({ node, onSay }: { node: GuessNode; onSay(share: number | undef
       </div>
     </div>
   );
+}
+
+/**
+ * Beside each other stand the likeliest before tasting first, so that a thumb finds them, and nothing moves while one guesses;
+ * what has an order of its own keeps it.
+ */
+export function likeliestFirst({ nodes, ordered }: GuessQuestion): GuessNode[] {
+  if (ordered) return nodes;
+  const under = new Map<string, GuessNode[]>();
+  for (const node of nodes) under.set(node.parent, [...(under.get(node.parent) ?? []), node]);
+  const walk = (parent: string): GuessNode[] =>
+    (under.get(parent) ?? []).toSorted((a, b) => b.before - a.before).flatMap((node) => [node, ...walk(node.node)]);
+  return walk("");
 }
 
 /**

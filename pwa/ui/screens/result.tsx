@@ -11,7 +11,7 @@ import { formatHour } from "../model/times.ts";
 import { BeanChart, type BeanRow } from "../parts/beans/beans.tsx";
 import { BeliefRow } from "../parts/belief/belief.tsx";
 import { Button } from "../parts/button/button.tsx";
-import { OpenEnvelope, SealedEnvelope } from "../parts/envelope/envelope.tsx";
+import { BlindCode, OpenEnvelope, SealedEnvelope } from "../parts/envelope/envelope.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
@@ -86,7 +86,7 @@ function Ask({ view }: { view: ResultView }) {
         </>
       }
     >
-      <SealedEnvelope code={code}>{view.title}</SealedEnvelope>
+      <SealedEnvelope code={<BlindCode code={view.code} />}>{view.title}</SealedEnvelope>
       <p>{flights.askText}</p>
     </Page>
   );
@@ -99,7 +99,7 @@ function Open({ view }: { view: ResultView }) {
     <Page
       title={flights.resultTitle(formatCode(view.code))}
       above={paths.flight(view.club, view.flight)}
-      aside={`${view.title}, ${formatHour(toPhone(view.opened))}${early}`}
+      aside={[view.title, view.opened ? formatHour(toPhone(view.opened)) : ""].filter(Boolean).join(", ") + early}
     >
       <OpenEnvelope>
         <Truth view={view} />

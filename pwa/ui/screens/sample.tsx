@@ -5,13 +5,13 @@ import { useMinute } from "../model/clock.ts";
 import { useClubTime } from "../model/clubtime.ts";
 import { command, useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
-import { formatNumber, spokenCode } from "../model/numbers.ts";
+import { formatNumber } from "../model/numbers.ts";
 import { go, type Params } from "../model/router.ts";
 import { guessState } from "../model/share.ts";
 import { formatDistance, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { declaredWords, needsCare } from "../parts/declared/declared.ts";
-import { SealedEnvelope } from "../parts/envelope/envelope.tsx";
+import { BlindCode, SealedEnvelope } from "../parts/envelope/envelope.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Care, StatusLine } from "../parts/status/status.tsx";
@@ -40,14 +40,7 @@ function Sitting({ view }: { view: SampleView }) {
   const care = needsCare(view.declared, view.declaredReadable);
   return (
     <Page title={flights.sampleTitle(code)} above={paths.flight(view.club, view.flight)} action={<NextAction view={view} />}>
-      <SealedEnvelope
-        code={
-          <>
-            <span aria-hidden="true">{code}</span>
-            <span class="unseen">{spokenCode(code)}</span>
-          </>
-        }
-      >
+      <SealedEnvelope code={<BlindCode code={view.code} />}>
         {words.tonight.placeOf(view.place, view.of, view.title)}
       </SealedEnvelope>
       {!view.guess.holder && <Steps at={stepOf(view)} names={Object.values(flights.steps)} />}

@@ -4,11 +4,10 @@ import { useState } from "preact/hooks";
 import type { Additive, Allergen, Answer, AtlasView, Choice as DeclaredChoice, Declared, FlightView, Known, Source } from "../gen/types.ts";
 import { facetOf, useAtlas } from "../model/atlas.ts";
 import { command, useView } from "../model/core.ts";
-import { formatCode } from "../model/going.ts";
-import { spokenCode, type Range } from "../model/numbers.ts";
+import type { Range } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
-import { SealedEnvelope } from "../parts/envelope/envelope.tsx";
+import { BlindCode, SealedEnvelope } from "../parts/envelope/envelope.tsx";
 import { Check, Choice, NumberField, Pick, TextField } from "../parts/field/field.tsx";
 import { NodePicker } from "../parts/nodepicker/nodepicker.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -55,7 +54,6 @@ export function Seal({ params }: { params: Params }) {
 }
 
 function Sealed({ view, code, another }: { view: FlightView; code: number; another(): void }) {
-  const shown = formatCode(code);
   return (
     <Page
       title={flights.sealed}
@@ -69,14 +67,7 @@ function Sealed({ view, code, another }: { view: FlightView; code: number; anoth
       }
     >
       <div role="status">
-        <SealedEnvelope
-          code={
-            <>
-              <span aria-hidden="true">{shown}</span>
-              <span class="unseen">{spokenCode(shown)}</span>
-            </>
-          }
-        >
+        <SealedEnvelope code={<BlindCode code={code} />}>
           {view.title}
         </SealedEnvelope>
       </div>

@@ -5,12 +5,12 @@ import { useMinute, useSecond } from "../model/clock.ts";
 import { useClubTime } from "../model/clubtime.ts";
 import { useView, workerState } from "../model/core.ts";
 import { formatCode, goingRows } from "../model/going.ts";
-import { formatNumber, spokenCode } from "../model/numbers.ts";
+import { formatNumber } from "../model/numbers.ts";
 import { updateReady, takeUpdate } from "../model/offline.ts";
 import { formatDistance, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { declaredWords } from "../parts/declared/declared.ts";
-import { SealMark, SealedEnvelope } from "../parts/envelope/envelope.tsx";
+import { BlindCode, SealMark, SealedEnvelope } from "../parts/envelope/envelope.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { StatusLine } from "../parts/status/status.tsx";
@@ -36,8 +36,8 @@ function Table({ view }: { view: TonightView }) {
   const quiet = !view.going.some((each) => each.what === "brewing");
   return (
     <>
-      {view.sample ? <OnTheTable sample={view.sample} /> : <NothingOnIt view={view} />}
-      {view.opened.map((sample) => (
+      <Main view={view} />
+      {view.opened.slice(view.sample ? 0 : 1).map((sample) => (
         <Opened key={sample.sample} sample={sample} />
       ))}
       {goingRows(view.going, now).map((brew) => (
@@ -62,23 +62,35 @@ function Table({ view }: { view: TonightView }) {
   );
 }
 
+/** One thing that matters most: what waits for me, else what was opened and not looked at, else my own coffee. */
+function Main({ view }: { view: TonightView }) {
+  const [opened] = view.opened;
+  if (view.sample) return <OnTheTable sample={view.sample} />;
+  if (opened) return <JustOpened sample={opened} />;
+  return <NothingOnIt view={view} />;
+}
+
+/** The flap stays closed until it is tapped. */
+function JustOpened({ sample }: { sample: OpenedSample }) {
+  return (
+    <>
+      <SealedEnvelope code={<BlindCode code={sample.code} />}>{tonight.openedFrom(sample.title)}</SealedEnvelope>
+      {sample.asks && <p class="soft">{tonight.openedAsks}</p>}
+      <Button kind="primary" href={paths.result(sample.club, sample.sample)}>
+        {tonight.nextStep[sample.asks ? "ask" : "result"]}
+      </Button>
+      <Button href={paths.brewNew}>{tonight.brewOwn}</Button>
+    </>
+  );
+}
+
 function OnTheTable({ sample }: { sample: TonightSample }) {
   const now = useMinute();
   const { toPhone } = useClubTime();
-  const code = formatCode(sample.code);
   const closes = toPhone(sample.closes);
   return (
     <>
-      <SealedEnvelope
-        code={
-          <>
-            <span aria-hidden="true">{code}</span>
-            <span class="unseen">{spokenCode(code)}</span>
-          </>
-        }
-      >
-        {tonight.placeOf(sample.place, sample.of, sample.title)}
-      </SealedEnvelope>
+      <SealedEnvelope code={<BlindCode code={sample.code} />}>{tonight.placeOf(sample.place, sample.of, sample.title)}</SealedEnvelope>
       <dl class="facts">
         <dt>{tonight.left}</dt>
         <dd>{tonight.leftOf(formatNumber(sample.left, 1), formatNumber(sample.grams, 1))}</dd>

@@ -56,7 +56,7 @@ export const codes = {
     update: "needs a newer version of the app",
     restored: "the server came back older",
   } satisfies { [status in BookStatus]: string },
-  brewState: { planned: "not started", going: "brewing", done: "saved", dropped: "left without saving" } satisfies { [state in BrewState]: string },
+  brewState: { planned: "not started", going: "brewing", done: "saved" } satisfies { [state in BrewState]: string },
   method: {
     drip: "drip, through a filter",
     steep: "steep, then filter",

@@ -74,6 +74,7 @@ export const common = {
     } satisfies { [next in Next]: string },
     more: (count: number) => (count === 1 ? "One more sample waits" : `${count} more samples wait`),
     opened: (code: string) => `${code} is open`,
+    openedFrom: (title: string) => `from ${title}: it is open`,
     openedAsks: "You have not guessed. It stays closed until you say so.",
     openedLook: "See what it was",
     none: "No sample is waiting",

@@ -10,7 +10,7 @@ export const flights = {
   guessed: (count: number, of: number) => `you guessed ${count} of ${of}`,
   closesAt: (moment: string, distance: string) => `closes ${moment}, ${distance}`,
   closedAt: (moment: string) => `closed ${moment}`,
-  closesByHand: "closed by hand",
+  closesByHand: "closes when an organiser says so",
   newTitle: "A new flight",
   name: "Its name",
   nameHint: "The name says nothing about the coffees",

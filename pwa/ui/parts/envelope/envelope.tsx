@@ -1,6 +1,8 @@
 // The seal: kraft paper, and a dot of wax. A closed flap with wax is sealed, a lifted flap is open; nothing in between.
 
 import type { ComponentChildren } from "preact";
+import { formatCode } from "../../model/going.ts";
+import { spokenCode } from "../../model/numbers.ts";
 import "./envelope.css";
 
 /** A sealed sample, its code large. */
@@ -17,6 +19,17 @@ export function SealedEnvelope({ code, children }: { code: ComponentChildren; ch
         {children && <div class="envelope-line">{children}</div>}
       </div>
     </div>
+  );
+}
+
+/** A blind code, spoken digit by digit. */
+export function BlindCode({ code }: { code: number }) {
+  const text = formatCode(code);
+  return (
+    <>
+      <span aria-hidden="true">{text}</span>
+      <span class="unseen">{spokenCode(text)}</span>
+    </>
   );
 }
 

@@ -59,6 +59,7 @@ interface TextProps {
   capitals?: "none" | "words" | "sentences" | "characters";
   suggestions?: readonly string[];
   focus?: boolean;
+  wet?: boolean;
   onBlur?(): void;
 }
 
@@ -66,7 +67,7 @@ export function TextField(props: TextProps) {
   const list = useId();
   const input = useFocus(props.focus);
   return (
-    <FieldFrame label={props.label} hint={props.hint} error={props.error}>
+    <FieldFrame label={props.label} hint={props.hint} error={props.error} wet={props.wet ?? false}>
       {(wiring) => {
         const common = {
           ...wiring,
