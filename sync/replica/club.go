@@ -87,6 +87,9 @@ func (r *Replica) Erase(now int64, book oplog.BookID, docs []oplog.DocID) (Ticke
 	if err != nil {
 		return 0, err
 	}
+	if err := r.propose(b, item{Kind: oplog.Erase, Body: codec.MustMarshal(&club.EraseBody{Docs: docs})}); err != nil {
+		return 0, err
+	}
 	for _, it := range append([]*item{}, b.out.items...) { // what has not left need not leave
 		if it != nil && it.Kind == oplog.Part && containsDoc(docs, it.Doc) {
 			b.out.remove(it)
@@ -94,7 +97,7 @@ func (r *Replica) Erase(now int64, book oplog.BookID, docs []oplog.DocID) (Ticke
 			r.moved(b, it)
 		}
 	}
-	return r.command(now, book, oplog.Erase, &club.EraseBody{Docs: docs})
+	return r.ticket(), nil
 }
 
 func containsDoc(docs []oplog.DocID, doc oplog.DocID) bool {

@@ -37,10 +37,9 @@ func (r *Replica) RemoveDevice(now int64, device oplog.DeviceID) (Ticket, error)
 		if m, in := r.stateAhead(b).MemberOf(device); !in || m.ID != b.record.Member {
 			continue
 		}
-		if err := r.removeDevices(b, []oplog.DeviceID{device}); err != nil {
-			return 0, err
+		if err := r.removeDevices(b, []oplog.DeviceID{device}); err == nil {
+			found = true
 		}
-		found = true
 	}
 	if !found {
 		return 0, refuse("no-such-device", "there is no such device of this person")

@@ -20,15 +20,12 @@ func (r *Replica) RecoveryCode(now int64) (string, Ticket, error) {
 		return "", 0, fromSeal(err)
 	}
 	identity := code.Identity()
+	if err := r.replaceCode(notebook, identity); err != nil {
+		return "", 0, err
+	}
 	for _, b := range r.order {
-		if b != notebook && b.record.Kind != club.Club {
-			continue
-		}
-		if _, err := r.writable(b.id); err != nil {
-			continue
-		}
-		if err := r.replaceCode(b, identity); err != nil {
-			return "", 0, err
+		if _, err := r.writable(b.id); b != notebook && err == nil {
+			_ = r.replaceCode(b, identity) // a club that has no room for it must not leave the others without
 		}
 	}
 	return code.String(), r.ticket(), nil
