@@ -38,6 +38,8 @@ func (r *Replica) onEntries(b *book, f *wire.Entries) {
 	r.settle(b, &n)
 }
 
+const codeBodyMissing = "body-missing"
+
 // contradiction is a history that cannot be: its code is what Stopped carries.
 func contradiction(code, text string) error { return &club.Tampering{Code: code, Text: text} }
 
@@ -178,7 +180,7 @@ func (r *Replica) settle(b *book, n *news) {
 	}
 	if b.log.lacking && b.current() && !b.removed {
 		if b.log.lacking = len(b.log.docs.Missing()) > 0; b.log.lacking {
-			r.halt(b, contradiction("body-missing", "a body is missing that nothing superseded or erased"))
+			r.halt(b, contradiction(codeBodyMissing, "a body is missing that nothing superseded or erased"))
 		}
 	}
 	docs := n.docs
