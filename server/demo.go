@@ -2,18 +2,26 @@ package main
 
 import (
 	"context"
-	"errors"
+	"crypto/rand"
+	"fmt"
 	"io"
+	"time"
 
+	"hushcup/server/demo"
 	"hushcup/server/store"
 )
 
-// makeDemo fills the demonstration club; it is set where the club is made.
-var makeDemo func(ctx context.Context, address string, books *store.Store, stdout io.Writer) error
-
+// addDemo fills the demonstration club and prints who is in it.
 func addDemo(ctx context.Context, _ *settings, books *store.Store, l *listeners, stdout io.Writer) error {
-	if makeDemo == nil {
-		return errors.New("-demo: this build has no demonstration club")
+	people, err := demo.Make(ctx, demo.Config{
+		Store: books, Origin: l.addresses()[0], Now: time.Now().UnixMilli(), Rand: rand.Reader,
+	})
+	if err != nil {
+		return err
 	}
-	return makeDemo(ctx, l.addresses()[0], books, stdout)
+	fmt.Fprintln(stdout, "\nThe demonstration club. Each link opens the app as that person; whoever has it is them.")
+	for _, p := range people {
+		fmt.Fprintf(stdout, "  %-8s%s\n", p.Name, p.Link)
+	}
+	return nil
 }

@@ -29,7 +29,7 @@ type tx struct {
 const (
 	entryColumns = "book, pos, chain, at, device, seq, kind, header, body, sig"
 	entryWidth   = 10
-	insertRows   = 512 // in one statement; both databases take far more parameters
+	insertRows   = 64 // in one statement; both databases take far more parameters
 )
 
 // lock takes the book's row, so that nobody else orders anything in the book until the commit.
