@@ -46,8 +46,11 @@ var deeds = []deed{
 	{4, "a full disk, or room again", (*World).toggleRoom},
 	{3, "a clock jumps", (*World).jump},
 	{3, "a server dies or starts", (*World).toggleServer},
-	{1, "a storage is rolled back", (*World).rollBack},
-	{1, "the store loses its tail", (*World).loseTail},
+	{2, "a storage is rolled back", (*World).rollBack},
+	{1, "a phone falls into wrong hands", (*World).steal},
+	{4, "a server lies, or stops lying", (*World).toggleRogue},
+	{2, "a server shows another history", (*World).fork},
+	{3, "the store loses its tail", (*World).loseTail},
 }
 
 // act does one deed, and now and then lets a phone crash in the middle of what it set off.

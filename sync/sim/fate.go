@@ -56,6 +56,9 @@ func (w *World) toggleServer(*Phone) {
 
 // rollBack gives a phone the storage it had some time ago, as a browser's profile that is played back from a backup.
 func (w *World) rollBack(p *Phone) {
+	if !w.ills.rollBack {
+		return
+	}
 	old, acked, made := p.disk.copy(), maps.Clone(p.acked), maps.Clone(p.made)
 	w.after(w.rng.between(1000, 60_000), func() {
 		if p.gone || w.healed {
@@ -74,7 +77,7 @@ func (w *World) rollBack(p *Phone) {
 // loseTail takes the end of one book from the store; the servers were down meanwhile, or notice only later.
 func (w *World) loseTail(*Phone) {
 	b, pos := w.somePast()
-	if b == nil || pos == b.order.Pos {
+	if !w.ills.tornStore || b == nil || pos == b.order.Pos {
 		return
 	}
 	w.say("the store of %.4s comes back from a backup at %d of %d", b.id, pos, b.order.Pos)

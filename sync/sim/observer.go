@@ -3,6 +3,7 @@ package sim
 import (
 	"context"
 	"crypto/sha256"
+	"fmt"
 	"slices"
 
 	"hushcup/sync/club"
@@ -44,9 +45,7 @@ type watched struct {
 }
 
 func newObserver(w *World, store *memstore.Store) *observer {
-	o := &observer{w: w, store: store, books: map[oplog.BookID]*watched{}}
-	_, o.mark, _ = store.Heads(context.Background(), "")
-	return o
+	return &observer{w: w, store: store, mark: "0", books: map[oplog.BookID]*watched{}}
 }
 
 func newWatched(id oplog.BookID) *watched {
@@ -183,3 +182,6 @@ func (w *World) somePast() (b *watched, pos uint64) {
 	}
 	return b, pos
 }
+
+// countOp notes which kinds were ordered.
+func (w *World) countOp(op *oplog.Op) { w.count(fmt.Sprintf("ordered kind %d", op.Kind)) }

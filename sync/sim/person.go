@@ -12,8 +12,9 @@ var names = []string{"vega", "mira", "lyra", "altair", "rigel", "deneb", "spica"
 type person struct {
 	name   string
 	phones []*Phone
-	code   string // the newest recovery code, kept in a drawer
-	link   string // a pairing link for the next phone
+	erased map[docOf]int // the last words when a document was erased
+	code   string        // the newest recovery code, kept in a drawer
+	link   string        // a pairing link for the next phone
 }
 
 // clubhouse is what the people of a world talk about beside the kettle: ids and links that go from mouth to mouth.
@@ -31,7 +32,7 @@ type sealed struct {
 }
 
 func (w *World) addPerson(name string) *person {
-	p := &person{name: name}
+	p := &person{name: name, erased: map[docOf]int{}}
 	w.people = append(w.people, p)
 	w.addPhone(p).start()
 	return p

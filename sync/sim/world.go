@@ -26,6 +26,7 @@ type World struct {
 	agenda  agenda
 	timers  map[string]int
 	rates   rates
+	ills    ills
 	limits  relay.Limits
 	store   *memstore.Store
 	servers []*Server
@@ -55,10 +56,20 @@ type World struct {
 	torn       map[oplog.BookID]bool   // the store lost a tail of it
 	forked     bool                    // a server showed a history of its own
 	keysOfYore []seal.Key              // that stood on disks which were rolled back since
+	thieves    map[oplog.DeviceID]bool // devices of the liars
 	liars      []*liar
 	ordered    map[oplog.DocID][]int // numbers of what was ordered, once it was read
 	late       map[lateKey]bool
 	opened     map[place]string
+}
+
+// ills are what may befall a world beside what always may; most worlds know few of them, so that what can be asserted only
+// without them is asserted often.
+type ills struct {
+	tornStore bool // the store loses tails
+	rogue     bool // servers lie
+	fork      bool // a server shows a history of its own
+	rollBack  bool // storages are rolled back
 }
 
 // rates are how bad this world is: "one in" so many, 0 for never.
@@ -142,6 +153,7 @@ func (w *World) hostile() bool { return w.rng.oneIn(w.rates.hostile) }
 func New(seed uint64, mutant Mutant) *World {
 	w := empty(seed, mutant)
 	w.rates = w.drawRates()
+	w.ills = ills{tornStore: w.rng.oneIn(4), rogue: w.rng.oneIn(6), fork: w.rng.oneIn(12), rollBack: w.rng.oneIn(3)}
 	for range 1 + w.rng.upTo(2) {
 		w.addServer().start()
 	}
@@ -156,7 +168,8 @@ func empty(seed uint64, mutant Mutant) *World {
 	w := &World{
 		Seed: seed, rng: rng{seed}, mutant: mutant, timers: map[string]int{}, counts: map[string]int{}, store: memstore.New(),
 		known: map[place]digest{}, writings: map[int]*writing{}, answers: map[oplog.SampleID]string{},
-		unsealed: map[oplog.SampleID]bool{}, torn: map[oplog.BookID]bool{}, limits: relay.DefaultLimits,
+		unsealed: map[oplog.SampleID]bool{}, torn: map[oplog.BookID]bool{}, thieves: map[oplog.DeviceID]bool{},
+		limits: relay.DefaultLimits,
 	}
 	w.thinned, w.lookOften = pick(&w.rng, []uint64{1, 4, 8, 8}), 12
 	w.rates = rates{slow: 5, diskDelay: 1}

@@ -67,14 +67,24 @@ func (w *World) written(p *Phone, a replica.PutArgs, member oplog.MemberID) *wri
 // saved is when the screen says so: from now on the phone owes it.
 func (m *writing) saved() {
 	p := m.by
+	if m.number <= p.person.erased[docOf{m.thing.book, m.thing.key.Doc}] {
+		return
+	}
 	if before := p.acked[m.thing]; before == nil || before.number < m.number {
 		p.acked[m.thing] = m
 	}
 	p.w.count("part saved")
 }
 
-// released forgets what a person wanted forgotten.
+// docOf names a document.
+type docOf struct {
+	book oplog.BookID
+	doc  oplog.DocID
+}
+
+// released forgets what a person wanted forgotten, be it saved already or not yet.
 func (p *Phone) released(book oplog.BookID, doc oplog.DocID) {
+	p.person.erased[docOf{book, doc}] = p.w.lastWord
 	for _, other := range p.person.phones {
 		for t := range other.acked {
 			if t.book == book && t.key.Doc == doc {
