@@ -2,6 +2,7 @@ package replica
 
 import (
 	"errors"
+	"slices"
 
 	"hushcup/sync/club"
 	"hushcup/sync/codec"
@@ -54,7 +55,11 @@ func (r *Replica) takeRun(b *book, placed *oplog.Placed, n *news) error {
 		return contradiction("wrong-book", "the server delivered a run of another book")
 	}
 	if placed.First <= b.log.order.Pos {
-		return b.log.repeated(placed, &run, last)
+		if err := b.log.repeated(placed, &run, last); err != nil {
+			return err
+		}
+		r.refill(b, placed, &run)
+		return nil
 	}
 	if err := b.log.precheck(&run); err != nil {
 		return err
@@ -81,6 +86,41 @@ func (l *ledger) repeated(placed *oplog.Placed, run *oplog.Run, last uint64) err
 	return nil
 }
 
+// refill takes bodies that an earlier delivery held back.
+func (r *Replica) refill(b *book, placed *oplog.Placed, run *oplog.Run) {
+	if !b.log.lacking {
+		return
+	}
+	missing := b.log.docs.Missing()
+	found := false
+	for i := range run.Ops {
+		op, pos := &run.Ops[i], placed.First+uint64(i)
+		if op.Body != nil && slices.Contains(missing, pos) {
+			r.disk.put(coldBodyKey(b.id, pos), codec.MustMarshal(&coldBody{Raw: op.Raw, Body: op.Body}))
+			r.cache.forget(b.id, pos)
+			b.log.docs.Came(pos)
+			found = true
+		}
+	}
+	if found { // the winners are kept by the snapshot alone: the stored runs still say that the bodies did not come
+		r.snapshot(b)
+		r.changed(b.id, ChangedDocs)
+	}
+}
+
+// ownBody finds the body of an own op, which a server has dropped already, in the run that it came from.
+func (b *book) ownBody(op *oplog.Op) []byte {
+	if b.out.run == nil || op.Device != b.out.author {
+		return nil
+	}
+	for i := range b.out.run.run.Ops {
+		if own := &b.out.run.run.Ops[i]; own.Hash() == op.Hash() {
+			return own.Body
+		}
+	}
+	return nil
+}
+
 // precheck finds what would make an op in the middle of a run impossible, so that a run is folded whole or not at all.
 func (l *ledger) precheck(run *oplog.Run) error {
 	if _, known := memberWith(l.state, run.Ops[0].Device); !known {
@@ -98,6 +138,9 @@ func (l *ledger) precheck(run *oplog.Run) error {
 }
 
 func (r *Replica) takeOp(b *book, op *oplog.Op, at int64, place int, n *news) error {
+	if op.Body == nil && op.Kind == oplog.Part {
+		op.Body = b.ownBody(op)
+	}
 	droppable, err := b.log.fold(*op, at, place)
 	if err != nil && !isVoid(err) {
 		return err

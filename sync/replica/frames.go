@@ -103,7 +103,8 @@ func (r *Replica) subscribe(b *book) {
 		return
 	}
 	b.asked, b.answered, b.offer = true, false, nil
-	ask := &wire.Subscribe{Book: b.id, Pos: b.log.order.Pos, Chain: b.log.order.Chain}
+	pos, chain := b.log.cursor(b.code == codeBodyMissing)
+	ask := &wire.Subscribe{Book: b.id, Pos: pos, Chain: chain}
 	if j := r.joinOf(b.id); j != nil && j.State != JoinFailed {
 		if invite, err := seal.ParseInvite(j.Secret); err == nil {
 			key := oplog.DeviceID(invite.Public())
@@ -113,6 +114,16 @@ func (r *Replica) subscribe(b *book) {
 	}
 	r.say(s.host, ask)
 	r.expectAnswer(s.host)
+}
+
+// cursor is where to read on from: before the first body that was held back, if that is what stopped the book.
+func (l *ledger) cursor(refill bool) (uint64, oplog.Hash) {
+	if missing := l.docs.Missing(); refill && len(missing) > 0 {
+		before := l.chain.first(missing[0]) - 1
+		chain, _ := l.chain.at(before)
+		return before, chain
+	}
+	return l.order.Pos, l.order.Chain
 }
 
 func (r *Replica) onBookFrame(s *session, f wire.Frame) {

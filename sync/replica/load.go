@@ -70,7 +70,7 @@ func (r *Replica) loadLog(b *book, stored *ledgerRecords, keys []string) {
 	sort.Slice(stored.tail, func(i, j int) bool { return stored.tail[i].first < stored.tail[j].first })
 	log := newLedger()
 	err := log.load(stored)
-	if err == nil && stored.head.Code != codeBodyMissing { // only the server can fill that hole
+	if err == nil {
 		b.log = log
 		b.removed, b.code, b.text = stored.head.Removed, stored.head.Code, stored.head.Text
 		b.written, b.writing = log.order.Pos, log.order.Pos
