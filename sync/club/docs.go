@@ -255,6 +255,17 @@ func (d *Docs) Missing() []uint64 {
 	return missing
 }
 
+// Came notes that a missing body was found after all: a server had held it back, and another one, or the same one later, gave it.
+func (d *Docs) Came(pos uint64) {
+	d.lost = slices.DeleteFunc(d.lost, func(lost uint64) bool { return lost == pos })
+	for i := range d.rows.len() {
+		if r := d.rows.get(i); r.pos == pos && r.flags&rowMissing != 0 {
+			r.flags &^= rowMissing
+			d.rows.set(i, &r)
+		}
+	}
+}
+
 // Clone is an independent copy.
 func (d *Docs) Clone() *Docs {
 	return &Docs{
