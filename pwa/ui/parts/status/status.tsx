@@ -40,13 +40,13 @@ export function Problem({ refusal, onSure }: { refusal: Refusal | undefined; onS
 /** Something to take care of. */
 export function Care({ title, children }: { title: string; children: ComponentChildren }) {
   return (
-    <aside class="care">
+    <div class="care" role="note">
       <CareIcon />
       <div class="stack close">
         <h2>{title}</h2>
         {children}
       </div>
-    </aside>
+    </div>
   );
 }
 
