@@ -29,7 +29,9 @@ func (r *Replica) eachPart(b *book, f func(DocPart) bool) {
 		if w.Shared || w.Member == b.record.Member {
 			key := partKey{w.Doc, w.Part}
 			if own, ok := pending.byKey[key]; ok {
-				d = own
+				if own.Share != Refused || own.Time >= w.Time {
+					d = own
+				}
 				delete(pending.byKey, key)
 			}
 		}
@@ -118,13 +120,18 @@ func (r *Replica) Doc(book oplog.BookID, key DocKey) (DocPart, bool) {
 		if it, isFrozen := b.out.revision(part); it != nil {
 			return r.ofItem(b, it, b.out.share(isFrozen)), true
 		}
+	}
+	w, ordered := r.winner(b, key.Member, part)
+	if shared || key.Member == b.record.Member {
 		for i := len(r.refused) - 1; i >= 0; i-- {
-			if it := &r.refused[i].Item; r.refused[i].Book == b.id && it.Kind == oplog.Part && it.key() == part {
-				return r.ofItem(b, it, Refused), true
+			it := &r.refused[i].Item
+			if r.refused[i].Book != b.id || it.Kind != oplog.Part || it.key() != part || ordered && w.Time > it.provisional() {
+				continue
 			}
+			return r.ofItem(b, it, Refused), true
 		}
 	}
-	if w, ok := r.winner(b, key.Member, part); ok {
+	if ordered {
 		return ofWinner(&w), true
 	}
 	return DocPart{}, false

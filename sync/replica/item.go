@@ -196,6 +196,11 @@ func (r *Replica) supersede(b *book, o *outbox, it *item) {
 		o.remove(old)
 		r.disk.del(outKey(b.id, o.author, old.ID))
 	}
+	for at := len(r.refused) - 1; at >= 0; at-- { // a newer revision is the person's decision about a refused one
+		if old := &r.refused[at]; old.Book == b.id && old.Item.Kind == oplog.Part && old.Item.key() == key {
+			r.forgetRefused(at)
+		}
+	}
 }
 
 func (r *Replica) frozenTime(o *outbox, it *item) oplog.Time {

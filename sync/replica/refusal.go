@@ -70,8 +70,8 @@ func (r *Replica) refuseRun(b *book, o *outbox, f *wire.Refuse) {
 		return
 	case "time-ahead":
 		r.trustHello(b.record.Host)
-	case "stale-epoch", "chain-gap", "seen-ahead", "seen-contradicts", "no-such-book", "seen-before-close", "wrong-device":
-		if f.Code != "stale-epoch" && f.Code != "seen-before-close" {
+	case "malformed", "bad-signature", "stale-epoch", "chain-gap", "seen-ahead", "seen-contradicts", "no-such-book", "seen-before-close", "wrong-device":
+		if f.Code == "chain-gap" || f.Code == "seen-ahead" || f.Code == "seen-contradicts" || f.Code == "no-such-book" {
 			r.subscribe(b)
 		}
 	default:
@@ -85,6 +85,10 @@ func (r *Replica) refuseRun(b *book, o *outbox, f *wire.Refuse) {
 		return
 	}
 	bad.Calls++
+	if damaged(f.Code) && bad.Calls < maxCalls {
+		r.hold(b, o, f.Code, backoff(uint(bad.Calls), 100, 30_000))
+		return
+	}
 	if bad.Kind == oplog.Create {
 		r.hold(b, o, f.Code, 60_000)
 		return
@@ -95,6 +99,9 @@ func (r *Replica) refuseRun(b *book, o *outbox, f *wire.Refuse) {
 	}
 	r.pause(b, f.Code, backoff(uint(bad.Calls), 100, 30_000))
 }
+
+// damaged says that a run, which was good when it was signed, came to the server as something else: it is sent again.
+func damaged(code string) bool { return code == "malformed" || code == "bad-signature" }
 
 // hold keeps a run frozen and pushes it again after a while: a book's create must stay as it is, since its hash names the book.
 func (r *Replica) hold(b *book, o *outbox, code string, after int64) {
@@ -220,7 +227,9 @@ func (r *Replica) Retry(now int64, id uint64) (Ticket, error) {
 	} else {
 		r.enqueue(b, b.out, &it)
 	}
-	r.forgetRefused(at)
+	if at := r.findRefused(id); at >= 0 {
+		r.forgetRefused(at)
+	}
 	return r.ticket(), nil
 }
 
