@@ -86,7 +86,7 @@ func (r *Replica) greet(s *session, b *book) {
 	if b.asked || b.halted || b.removed && !listed {
 		return
 	}
-	if !listed && !b.born() && r.joinOf(b.id) == nil && b.guest == nil {
+	if !listed && !b.born() && r.joining(b.id) == nil && b.guest == nil {
 		r.send(b) // its create, if there is one
 		return
 	}
@@ -105,7 +105,7 @@ func (r *Replica) subscribe(b *book) {
 	b.asked, b.answered, b.offer = true, false, nil
 	pos, chain := b.log.cursor(b.code == codeBodyMissing)
 	ask := &wire.Subscribe{Book: b.id, Pos: pos, Chain: chain}
-	if j := r.joinOf(b.id); j != nil && j.State != JoinFailed {
+	if j := r.joining(b.id); j != nil {
 		if invite, err := seal.ParseInvite(j.Secret); err == nil {
 			key := oplog.DeviceID(invite.Public())
 			sig := invite.Sign(wire.ProofMessage(s.challenge, s.host, &b.id))

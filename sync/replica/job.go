@@ -73,6 +73,14 @@ func (r *Replica) joinOf(book oplog.BookID) *job {
 	return nil
 }
 
+// joining finds a join that is not over.
+func (r *Replica) joining(book oplog.BookID) *job {
+	if j := r.joinOf(book); j != nil && j.State != JoinFailed {
+		return j
+	}
+	return nil
+}
+
 // recovering finds the recovery that is under way.
 func (r *Replica) recovering() *job {
 	for _, j := range r.jobs {
@@ -106,7 +114,7 @@ func (r *Replica) advance(b *book) {
 
 // jobRefused fails a join whose op was refused.
 func (r *Replica) jobRefused(b *book, o *outbox, it *item, code, text string) {
-	if j := r.joinOf(b.id); j != nil && it.Kind == oplog.Join {
+	if j := r.joining(b.id); j != nil && it.Kind == oplog.Join {
 		r.failJoin(b, j, code)
 	}
 	if j := r.recovering(); j != nil && o == b.guest && it.Kind == oplog.Device && code != "device-known" {
@@ -117,8 +125,8 @@ func (r *Replica) jobRefused(b *book, o *outbox, it *item, code, text string) {
 
 // joinClosed takes the refusal of an invitation's subscription.
 func (r *Replica) joinClosed(b *book, f *wire.Closed) bool {
-	j := r.joinOf(b.id)
-	if j == nil || j.State == JoinFailed {
+	j := r.joining(b.id)
+	if j == nil {
 		return false
 	}
 	switch f.Code {
@@ -159,6 +167,7 @@ func (r *Replica) forgetBook(b *book) {
 		r.disk.del(key)
 	}
 	r.dropBook(b)
+	r.own.seen = false // it may be listed in the notebook, and begin anew from there
 	r.changed(b.id, ChangedSync|ChangedState)
 }
 

@@ -123,8 +123,8 @@ func (r *Replica) Join(now int64, link, host string) (oplog.BookID, Ticket, erro
 
 // advanceJoin writes the op that brings this device in, once the book is verified up to its head.
 func (r *Replica) advanceJoin(b *book) {
-	j := r.joinOf(b.id)
-	if j == nil || j.State == JoinFailed || !b.born() {
+	j := r.joining(b.id)
+	if j == nil || !b.born() {
 		return
 	}
 	if m, in := b.log.state.MemberOf(r.device); in {
@@ -221,7 +221,7 @@ func (r *Replica) joined(b *book, j *job, member oplog.MemberID) {
 // welcomeAgain subscribes anew without the invitation, as a member that the join may have made this device.
 func (r *Replica) welcomeAgain(b *book) {
 	b.calls++
-	if j := r.joinOf(b.id); j != nil && b.calls > 6 {
+	if j := r.joining(b.id); j != nil && b.calls > 6 {
 		r.failJoin(b, j, "invite-spent")
 		return
 	}

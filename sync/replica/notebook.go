@@ -168,8 +168,11 @@ func (r *Replica) beginListed(l *listing) {
 
 // advanceListed follows what the notebook says, and finds out in which clubs this device already is.
 func (r *Replica) advanceListed(b *book) {
-	if (b.record.Member == oplog.MemberID{}) && r.joinOf(b.id) == nil && b.born() {
+	if (b.record.Member == oplog.MemberID{}) && r.joining(b.id) == nil && b.born() {
 		if m, in := b.log.state.MemberOf(r.device); in {
+			if failed := r.joinOf(b.id); failed != nil {
+				r.dropJob(failed)
+			}
 			b.record.Member, b.record.Kind = m.ID, b.log.state.Kind()
 			r.saveBook(b)
 			r.changed(b.id, ChangedSync|ChangedState|ChangedDocs)
@@ -203,7 +206,7 @@ func (r *Replica) followNotebook() {
 // awaitEntry asks again and again whether another device has let this one into the listed clubs: nobody else would tell.
 func (r *Replica) awaitEntry() {
 	for _, b := range r.order {
-		if b.record.Kind == club.Club && b.record.Member == (oplog.MemberID{}) && !b.asked && r.joinOf(b.id) == nil {
+		if b.record.Kind == club.Club && b.record.Member == (oplog.MemberID{}) && !b.asked && r.joining(b.id) == nil {
 			r.askBooksSoon(b.record.Host)
 		}
 	}
@@ -215,7 +218,7 @@ func (r *Replica) wantIn(list []listing) {
 	for i := range list {
 		l := &list[i]
 		b := r.books[l.Book]
-		if b == nil || r.joinOf(b.id) != nil || b.removed || (b.record.Member != oplog.MemberID{}) {
+		if b == nil || r.joining(b.id) != nil || b.removed || (b.record.Member != oplog.MemberID{}) {
 			continue
 		}
 		sig := r.me.Sign(club.DeviceMessage(l.Book, l.Member, w.Device))
