@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"hushcup/server/demo"
@@ -12,9 +13,9 @@ import (
 )
 
 // addDemo fills the demonstration club and prints who is in it.
-func addDemo(ctx context.Context, _ *settings, books *store.Store, l *listeners, stdout io.Writer) error {
+func addDemo(ctx context.Context, s *settings, books *store.Store, l *listeners, stdout io.Writer) error {
 	people, err := demo.Make(ctx, demo.Config{
-		Store: books, Origin: l.addresses()[0], Now: time.Now().UnixMilli(), Rand: rand.Reader,
+		Store: books, Origin: demoOrigin(s, l), Now: time.Now().UnixMilli(), Rand: rand.Reader,
 	})
 	if err != nil {
 		return err
@@ -24,4 +25,16 @@ func addDemo(ctx context.Context, _ *settings, books *store.Store, l *listeners,
 		fmt.Fprintf(stdout, "  %-8s%s\n", p.Name, p.Link)
 	}
 	return nil
+}
+
+// demoOrigin is the address that the links lead to.
+func demoOrigin(s *settings, l *listeners) string {
+	first, _, _ := strings.Cut(s.hosts, ",")
+	switch {
+	case s.tlsDomain != "":
+		return "https://" + s.tlsDomain
+	case first != "" && s.proxy:
+		return "https://" + strings.TrimSpace(first)
+	}
+	return "http://" + l.addresses()[0]
 }

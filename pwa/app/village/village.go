@@ -47,7 +47,7 @@ func New(c Config) *Village {
 		c.Origin, c.Host = "https://hushcup.test", "hushcup.test"
 	}
 	return &Village{config: c, now: c.Now, relay: relay.New(relay.Config{
-		Store: c.Store, Hosts: relay.Hosts{c.Host: true}, Limits: relay.Limits{BooksDay: 10_000},
+		Store: c.Store, Hosts: relay.NewHosts(c.Host), Limits: relay.Limits{BooksDay: 10_000},
 	})}
 }
 
