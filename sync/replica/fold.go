@@ -61,7 +61,7 @@ func (r *Replica) takeRun(b *book, placed *oplog.Placed, n *news) error {
 		r.refill(b, placed, &run)
 		return nil
 	}
-	if err := b.log.precheck(&run); err != nil {
+	if err := b.log.precheck(&run, placed.At); err != nil {
 		return err
 	}
 	for i := range run.Ops {
@@ -122,19 +122,46 @@ func (b *book) ownBody(op *oplog.Op) []byte {
 }
 
 // precheck finds what would make an op in the middle of a run impossible, so that a run is folded whole or not at all.
-func (l *ledger) precheck(run *oplog.Run) error {
-	if _, known := memberWith(l.state, run.Ops[0].Device); !known {
-		return nil
-	}
-	if err := l.state.Head(run.Ops[0].Device).Follows(&run.Ops[0]); err != nil {
-		return contradiction(err.(*oplog.Error).Code, "a device's chain has a gap or two ends")
+func (l *ledger) precheck(run *oplog.Run, at int64) error {
+	_, known := memberWith(l.state, run.Ops[0].Device)
+	if known {
+		if err := l.state.Head(run.Ops[0].Device).Follows(&run.Ops[0]); err != nil {
+			return contradiction(err.(*oplog.Error).Code, "a device's chain has a gap or two ends")
+		}
 	}
 	for i := range run.Ops {
-		if own, ok := l.chain.at(run.Ops[i].SeenPos); ok && own != run.Ops[i].SeenHash {
+		op := &run.Ops[i]
+		own, seen := l.chainWith(run, at, op.SeenPos)
+		switch {
+		case !op.Kind.Known() || i > 0 && newerRules(op):
+			return &club.Stop{Code: "unknown-kind", Text: "a newer version wrote this"}
+		case op.Kind.Control() && op.Body == nil:
+			return contradiction(codeBodyMissing, "a control body is missing")
+		case known && op.SeenPos > l.order.Pos+uint64(i):
+			return contradiction("seen-ahead", "an author had seen positions that this order does not have")
+		case known && seen && own != op.SeenHash:
 			return contradiction("seen-contradicts", "an author saw another order than this one")
 		}
 	}
 	return nil
+}
+
+// chainWith is the chain value at a position as it will be once a run is folded.
+func (l *ledger) chainWith(run *oplog.Run, at int64, pos uint64) (oplog.Hash, bool) {
+	if pos <= l.order.Pos {
+		return l.chain.at(pos)
+	}
+	entries, _ := l.order.Entries(run, at)
+	if pos-l.order.Pos > uint64(len(entries)) {
+		return oplog.Hash{}, false
+	}
+	return entries[pos-l.order.Pos-1].Order.Chain, true
+}
+
+// newerRules says whether an op raises the rules past what this version knows.
+func newerRules(op *oplog.Op) bool {
+	var body club.RulesBody
+	return op.Kind == oplog.Rules && codec.UnmarshalOpen(op.Body, &body) == nil && body.Rules > club.RulesVersion
 }
 
 func (r *Replica) takeOp(b *book, op *oplog.Op, at int64, place int, n *news) error {
