@@ -14,7 +14,7 @@ import (
 
 type bookID = oplog.BookID
 
-// conn is one connection. session, ping and again belong to the worker.
+// conn is one connection. session, ping, again and timer belong to the worker.
 type conn struct {
 	server  *Server
 	ws      *websocket.Conn
@@ -22,10 +22,13 @@ type conn struct {
 	ping    time.Time // when to send the next one
 	again   time.Time // when the session wants to be woken; zero for never
 
-	signal chan struct{} // something below has changed; holds one
+	timer  *time.Timer
 	left   atomic.Int32
 
 	mu        sync.Mutex
+	working   bool      // the worker runs
+	over      bool      // and never will again
+	pending   bool      // something below has changed since the worker looked
 	room      sync.Cond // the reader waits on it while the queue is full
 	frames    [][]byte
 	bytes     int
@@ -35,7 +38,7 @@ type conn struct {
 }
 
 func newConn(s *Server, ws *websocket.Conn) *conn {
-	c := &conn{server: s, ws: ws, signal: make(chan struct{}, 1)}
+	c := &conn{server: s, ws: ws}
 	c.room.L = &c.mu
 	return c
 }
@@ -46,27 +49,36 @@ func (c *conn) Watch(id bookID) { c.server.hub.watch(id, c) }
 // Unwatch implements relay.Watcher.
 func (c *conn) Unwatch(id bookID) { c.server.hub.unwatch(id, c) }
 
+// poke sees that a worker looks at what has changed. There is none while there is nothing to do: its stack, large from
+// verifying signatures, would be most of what an idle connection costs.
 func (c *conn) poke() {
-	select {
-	case c.signal <- struct{}{}:
-	default:
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.pokeLocked()
+}
+
+func (c *conn) pokeLocked() {
+	c.pending = true
+	if !c.working && !c.over {
+		c.working = true
+		go c.work()
 	}
 }
 
 // wake says that a book has moved.
 func (c *conn) wake(id bookID) {
 	c.mu.Lock()
+	defer c.mu.Unlock()
 	c.moved = append(c.moved, id)
-	c.mu.Unlock()
-	c.poke()
+	c.pokeLocked()
 }
 
 // finish asks the worker to say goodbye.
 func (c *conn) finish() {
 	c.mu.Lock()
+	defer c.mu.Unlock()
 	c.finishing = true
-	c.mu.Unlock()
-	c.poke()
+	c.pokeLocked()
 }
 
 // read runs until the connection ends.
@@ -128,7 +140,7 @@ func (c *conn) enqueue(frame []byte) bool {
 		return false
 	}
 	c.frames, c.bytes = append(c.frames, frame), c.bytes+len(frame)
-	c.poke()
+	c.pokeLocked()
 	return true
 }
 
@@ -145,28 +157,49 @@ func (c *conn) linger() {
 // end tells the worker that the reader is done, or the reader that the worker is.
 func (c *conn) end() {
 	c.mu.Lock()
+	defer c.mu.Unlock()
 	c.ended = true
-	c.mu.Unlock()
 	c.room.Broadcast()
-	c.poke()
+	c.pokeLocked()
 }
 
-// work runs until the connection ends.
-func (c *conn) work(hello relay.Out) {
-	defer c.goodbye()
+// start says hello.
+func (c *conn) start(hello relay.Out) {
+	c.mu.Lock()
+	c.working = true // nobody else may write yet
+	c.mu.Unlock()
 	c.ping = time.Now().Add(pingTime)
+	c.timer = time.AfterFunc(pingTime, c.poke)
 	if !c.carryOut(hello) {
+		c.goodbye()
 		return
 	}
-	timer := time.NewTimer(pingTime)
-	defer timer.Stop()
-	for c.step() {
-		timer.Reset(time.Until(c.next()))
-		select {
-		case <-c.signal:
-		case <-timer.C:
+	c.work()
+}
+
+// work does what there is to do, and ends when there is nothing. There is one worker at a time.
+func (c *conn) work() {
+	for {
+		if !c.step() {
+			c.goodbye()
+			return
+		}
+		c.timer.Reset(time.Until(c.next()))
+		if c.rest() {
+			return
 		}
 	}
+}
+
+// rest lets the worker go unless something has changed.
+func (c *conn) rest() bool {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.pending {
+		return false
+	}
+	c.working = false
+	return true
 }
 
 func (c *conn) next() time.Time {
@@ -222,7 +255,7 @@ func (c *conn) take() taken {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	t := taken{c.frames, c.moved, c.ended, c.finishing}
-	c.frames, c.bytes, c.moved = nil, 0, nil
+	c.frames, c.bytes, c.moved, c.pending = nil, 0, nil, false
 	c.room.Broadcast()
 	return t
 }
@@ -253,6 +286,10 @@ func (c *conn) write(m *relay.Message) error {
 
 // goodbye ends the connection in order: the last words were written, and the peer gets time to read them.
 func (c *conn) goodbye() {
+	c.mu.Lock()
+	c.over = true
+	c.mu.Unlock()
+	c.timer.Stop()
 	for _, id := range c.session.Watching() {
 		c.Unwatch(id)
 	}

@@ -1,10 +1,11 @@
 // Package socket carries relay sessions over websockets: gorilla/websocket on one side, sync/relay on the other. It knows
 // connections, deadlines and queues; what the frames mean is the relay's.
 //
-// A connection has two goroutines. The reader reads frames into a bounded queue. The worker takes all that waits there at once
-// (so that runs which arrive during a commit share the next one), steps the session, and writes what comes out; nobody else
-// touches the session or writes to the connection. A peer that does not read stops the worker at its write deadline; one that
-// sends faster than it is served is stopped by the full queue, and so by TCP.
+// A connection has one reader and at most one worker. The reader reads frames into a bounded queue. The worker, which runs while
+// there is something to do, takes all that waits there at once (so that runs which arrive during a commit share the next one),
+// steps the session, and writes what comes out; nobody else touches the session or writes to the connection. A peer that does
+// not read stops the worker at its write deadline; one that sends faster than it is served is stopped by the full queue, and so
+// by TCP.
 package socket
 
 import (
@@ -125,7 +126,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	session, out := s.Relay.Open(s.Now(), challenge, peer)
 	c.session = session
 	go c.read()
-	go c.work(out)
+	go c.start(out)
 }
 
 func (s *Server) add(c *conn) bool {
