@@ -121,7 +121,10 @@ func (r *Replica) Doc(book oplog.BookID, key DocKey) (DocPart, bool) {
 			return r.ofItem(b, it, b.out.share(isFrozen)), true
 		}
 	}
-	w, ordered := r.winner(b, key.Member, part)
+	w, ordered := b.log.docs.Get(key.Member, key.Doc, key.Part)
+	if !ordered { // or it is shared; what a member wrote before the document became a flight's stays that member's
+		w, ordered = r.winner(b, key.Member, part)
+	}
 	if shared || key.Member == b.record.Member {
 		for i := len(r.refused) - 1; i >= 0; i-- {
 			it := &r.refused[i].Item
