@@ -20,6 +20,9 @@ export function App() {
   return <Frame />;
 }
 
+/** Screens that list what is running themselves. */
+const LISTS_RUNNING = new Set(["/", "/bench"]);
+
 function Frame() {
   const { path } = place.value;
   const wide = useWide();
@@ -32,7 +35,7 @@ function Frame() {
       <a class="skip" href="#content" onClick={toContent}>
         {words.common.skipToContent}
       </a>
-      {path !== "/" && <RunningStrip />}
+      {!LISTS_RUNNING.has(path) && <RunningStrip />}
       {!bare && <PlaceBar />}
       {Pane && (
         <div class="pane">

@@ -39,7 +39,7 @@ export function setupLine({ setup }: BrewView): string {
   const facts: string[] = [];
   if (setup.dose > 0 && setup.water > 0) facts.push(words.bench.doseTo(formatNumber(setup.dose, 1), formatNumber(setup.water, 0)));
   else if (setup.dose > 0) facts.push(`${formatNumber(setup.dose, 1)} g`);
-  if (setup.kettle > 0) facts.push(`${formatNumber(setup.kettle, 0)} °C`);
+  if (setup.kettle > 0) facts.push(`${formatNumber(setup.kettle, 1)} °C`);
   if (setup.grind) facts.push(words.bench.atGrind(setup.grind));
   return facts.join(", ");
 }

@@ -2,9 +2,9 @@
 
 import { useState } from "preact/hooks";
 import type { Device, DevicesView } from "../gen/types.ts";
-import { useSecond } from "../model/clock.ts";
+import { useMinute, useSecond } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
-import { formatDistance } from "../model/times.ts";
+import { formatClock } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { CopyText } from "../parts/copy/copy.tsx";
 import { TextField } from "../parts/field/field.tsx";
@@ -30,6 +30,7 @@ export function Devices() {
 
 function Open({ view }: { view: DevicesView }) {
   const doing = useDoing();
+  const now = useMinute();
   return (
     <Page title={cupboard.devices} above={paths.cupboard}>
       <p class="soft">{cupboard.devicesIntro}</p>
@@ -43,9 +44,11 @@ function Open({ view }: { view: DevicesView }) {
       <JoiningList joining={view.joining} />
       {view.pairing && <Pairing pairing={view.pairing} />}
       <Problem refusal={doing.refusal} />
-      <Button busy={doing.busy} onPress={() => void doing.run(() => command("device.pair", {}))}>
-        {cupboard.pair}
-      </Button>
+      {(!view.pairing || view.pairing.expires < now) && (
+        <Button busy={doing.busy} onPress={() => void doing.run(() => command("device.pair", {}))}>
+          {cupboard.pair}
+        </Button>
+      )}
     </Page>
   );
 }
@@ -104,7 +107,7 @@ function Pairing({ pairing }: { pairing: NonNullable<DevicesView["pairing"]> }) 
     <section class="stack" aria-label={cupboard.pairTitle}>
       <h2 class="title">{cupboard.pairTitle}</h2>
       <p>{cupboard.pairIntro}</p>
-      <p class="small soft">{club.inviteExpires(formatDistance(pairing.expires, now))}</p>
+      <p class="small soft">{cupboard.pairFor(formatClock(pairing.expires - now))}</p>
       <QR text={pairing.link} label={club.inviteScan} />
       <CopyText label={club.inviteLink} text={pairing.link} />
       <CopyText label={club.inviteText} text={pairing.text} />

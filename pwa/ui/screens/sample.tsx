@@ -148,7 +148,7 @@ function Deeds({ view }: { view: SampleView }) {
   return (
     <div class="stack close">
       {view.may.includes("first") && view.next !== "look" && <Button href={paths.look(club, sample)}>{flights.lookIt}</Button>}
-      {view.may.includes("guess") && view.next === "brew" && <Button href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
+      {view.may.includes("guess") && (view.next === "look" || view.next === "brew") && <Button href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
       {view.may.includes("close") && (
         <Sure label={flights.closeSample(code)} question={flights.closeSure} onYes={() => command("flight.close", { club, flight, samples: [sample] })} />
       )}
