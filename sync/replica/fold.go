@@ -308,6 +308,12 @@ func (r *Replica) halt(b *book, err error) {
 	r.say(b.record.Host, &wire.Unsubscribe{Book: b.id})
 	r.do(Stopped{Book: b.id, Code: code, Text: text})
 	r.changed(b.id, ChangedSync)
+	if j := r.joining(b.id); j != nil {
+		r.setJob(j, JoinFailed, code)
+	}
+	if j := r.recovering(); j != nil && b.guest != nil {
+		r.finishRecovery(j)
+	}
 }
 
 func fromVoid(err error) error {

@@ -154,23 +154,32 @@ func (r *Replica) resumeAsGuest(b *book, m *club.Member) (waits bool) {
 	return true
 }
 
-// finishRecovery is done when this device is in every book that the code opens.
+// finishRecovery is done when this device is in every book that the code opens, but for those whose history does not hold
+// together: for them the recovery has failed, and is listed with the reason.
 func (r *Replica) finishRecovery(j *job) {
 	s := r.session(j.Host)
 	var notebook *book
+	failed := ""
 	for id := range s.heads {
 		b := r.books[id]
 		if b == nil {
 			continue
 		}
-		if _, in := b.log.state.MemberOf(r.device); !in {
+		_, in := b.log.state.MemberOf(r.device)
+		switch {
+		case b.halted:
+			failed = max(failed, b.code)
+		case !in:
 			return
-		}
-		if b.log.state.Kind() == club.Notebook {
+		case b.log.state.Kind() == club.Notebook:
 			notebook = b
 		}
 	}
-	r.dropJob(j)
+	if failed == "" {
+		r.dropJob(j)
+	} else {
+		r.setJob(j, JoinFailed, failed)
+	}
 	for _, b := range r.order {
 		b.guest = nil
 	}
