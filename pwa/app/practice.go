@@ -58,7 +58,7 @@ func (a *App) practiceLine(v *PracticeView, o *opening, first, tasted *int) {
 	words, _ := a.flightWords(o.club, o.flight.ID)
 	line := PracticeLine{
 		Club: o.club.ID.String(), Flight: o.flight.ID.String(), Sample: o.sample.Body.ID.String(), Code: int(o.sample.Body.Code),
-		Title: words.Title, Opened: int64(o.sample.UnsealedPos), Status: me.Status, Was: wasNodes(&o.answer),
+		Title: words.Title, Opened: o.sample.UnsealedAt, Status: me.Status, Was: wasNodes(&o.answer),
 	}
 	if me.Joint != nil {
 		line.Said = topNodes(o, &me)

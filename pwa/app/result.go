@@ -20,7 +20,7 @@ func (a *App) lookResult(params SampleParams) (ResultView, *Error) {
 	words, _ := a.flightWords(&c, f.ID)
 	v := ResultView{
 		Club: c.ID.String(), Flight: f.ID.String(), Sample: s.Body.ID.String(), Code: int(s.Body.Code), Title: words.Title,
-		ClosedHow: a.closedHow(f, s),
+		ClosedHow: a.closedHow(f, s), Opened: s.UnsealedAt,
 	}
 	kept, asks := a.keeping(&c, s, a.guessState(&c, s))
 	switch {

@@ -33,6 +33,7 @@ type SampleInfo struct {
 	ClosedPos   uint64         // 0 while it is open; a guess at an earlier position came before the close
 	ClosedHow   Closed
 	UnsealedPos uint64    // 0 while it is sealed
+	UnsealedAt  int64     // the server's time there, milliseconds
 	Private     *[32]byte // nil while it is sealed
 }
 

@@ -69,5 +69,5 @@ func (s *State) openSample(t *turn, key *SampleKey) {
 	}
 	keep(s, sample)
 	private := key.Private
-	sample.UnsealedPos, sample.Private = t.pos, &private
+	sample.UnsealedPos, sample.UnsealedAt, sample.Private = t.pos, t.at, &private
 }
