@@ -234,6 +234,9 @@ func (r *Replica) note(b *book, op *oplog.Op, n *news) {
 
 // settle is done after every stretch of the order: keys, cursor, snapshot, and what the phone now has to do.
 func (r *Replica) settle(b *book, n *news) {
+	if r.books[b.id] != b { // it was forgotten, with a join that failed
+		return
+	}
 	if n.what != 0 || n.devices {
 		b.ahead = nil
 	}
@@ -309,7 +312,7 @@ func (r *Replica) halt(b *book, err error) {
 	r.do(Stopped{Book: b.id, Code: code, Text: text})
 	r.changed(b.id, ChangedSync)
 	if j := r.joining(b.id); j != nil {
-		r.setJob(j, JoinFailed, code)
+		r.failJoin(b, j, code)
 	}
 	if j := r.recovering(); j != nil && b.guest != nil {
 		r.finishRecovery(j)
