@@ -75,7 +75,10 @@ func (a *App) parseBelief(c *clubBook, f club.FlightInfo, facets []SaidFacet) (g
 	}
 	belief = belief.Canonical()
 	prior := a.pinned(c, f).Prior
-	if prior == nil {
+	switch {
+	case prior == nil && a.watches.reading:
+		return nil, errReading
+	case prior == nil:
 		prior = atlas.Builtin().Prior()
 	}
 	if problems := guess.Check(prior, belief); len(problems) > 0 {

@@ -44,11 +44,11 @@ func (a *App) command(id uint64, name string, args codec.Raw) {
 
 func (a *App) carryOut(id uint64, c *CommandType, args codec.Raw) {
 	r := &reply{id: id, tickets: map[replica.Ticket]bool{}}
-	a.replies.under = r
+	a.replies.under, a.watches.reading = r, false
 	result, err := c.run(a, args)
 	a.replies.under = nil
 	switch {
-	case err == errReading:
+	case err == errReading || a.watches.reading && len(r.tickets) == 0: // what it saw was not all there is
 		a.replies.later = append(a.replies.later, laterCommand{id, c.Name, args})
 	case err != nil:
 		a.done(id, err, nil)

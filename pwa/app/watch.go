@@ -28,7 +28,7 @@ type watches struct {
 	touched need
 	next    int64 // when a view changes by the clock alone, 0 for never
 	timer   int64 // what the timer stands at
-	reading bool  // while a value is made: something is still being read
+	reading bool  // while a value is made or a command carried out: something of it is still being read
 }
 
 type watch struct {
