@@ -18,21 +18,21 @@ type deed struct {
 }
 
 var deeds = []deed{
-	{3, "create a club", (*World).createClub},
-	{5, "invite", (*World).invite},
-	{12, "join", (*World).join},
+	{2, "create a club", (*World).createClub},
+	{4, "invite", (*World).invite},
+	{8, "join", (*World).join},
 	{6, "open a flight", (*World).openFlight},
-	{8, "seal a sample", (*World).sealSample},
-	{14, "write into the notebook", (*World).writeNotebook},
-	{10, "write about a sample", (*World).writeCup},
-	{5, "write for the club", (*World).writeShared},
-	{24, "guess", (*World).guess},
-	{5, "close", (*World).lock},
-	{6, "unseal", (*World).unseal},
+	{14, "seal a sample", (*World).sealSample},
+	{8, "write into the notebook", (*World).writeNotebook},
+	{12, "write about a sample", (*World).writeCup},
+	{6, "write for the club", (*World).writeShared},
+	{40, "guess", (*World).guess},
+	{9, "close", (*World).lock},
+	{14, "unseal", (*World).unseal},
 	{2, "move the closing time", (*World).closing},
-	{2, "remove a member", (*World).removeMember},
-	{2, "change a role", (*World).changeRole},
-	{1, "leave", (*World).leave},
+	{4, "remove a member", (*World).removeMember},
+	{4, "change a role", (*World).changeRole},
+	{2, "leave", (*World).leave},
 	{1, "revoke an invitation", (*World).revoke},
 	{3, "pair a device", (*World).pair},
 	{2, "remove a device", (*World).removeDevice},
@@ -40,10 +40,10 @@ var deeds = []deed{
 	{2, "lose the phone and recover", (*World).recover},
 	{2, "erase a document", (*World).erase},
 	{3, "decide about what was refused", (*World).decide},
-	{12, "go off or on line", (*World).toggleLine},
-	{8, "crash or start", (*World).toggleLife},
+	{8, "go off or on line", (*World).toggleLine},
+	{6, "crash or start", (*World).toggleLife},
 	{4, "come to the foreground", (*World).foreground},
-	{4, "a full disk, or room again", (*World).toggleRoom},
+	{3, "a full disk, or room again", (*World).toggleRoom},
 	{3, "a clock jumps", (*World).jump},
 	{3, "a server dies or starts", (*World).toggleServer},
 	{2, "a storage is rolled back", (*World).rollBack},
@@ -83,6 +83,7 @@ func (w *World) doDeed(d deed) {
 	if p.up() && w.rng.oneIn(w.rates.crash) {
 		w.say("%s crashes at once", p.name)
 		p.crash()
+		w.mostly(10_000, p.revive)
 	}
 }
 
@@ -126,7 +127,7 @@ func (w *World) invite(p *Phone) {
 	if c == nil {
 		return
 	}
-	uses, life := uint16(1+w.rng.upTo(4)), pick(&w.rng, []int64{1000, 3_600_000, 1_000_000_000})
+	uses, life := uint16(1+w.rng.upTo(6)), pick(&w.rng, []int64{1000, 3_600_000, 3_600_000, 1_000_000_000})
 	role := pick(&w.rng, []club.Role{club.Taster, club.Taster, club.Organiser})
 	_ = p.command(fmt.Sprintf("invites %d to %.4s for %d ms", uses, c.book, life), func(now int64) (t replica.Ticket, err error) {
 		link, t, err := p.replica.Invite(now, c.book, role, uses, w.clock()+life)
@@ -159,7 +160,7 @@ func (w *World) openFlight(p *Phone) {
 		return
 	}
 	a := replica.FlightArgs{}
-	if w.rng.oneIn(2) {
+	if w.rng.oneIn(3) {
 		a.Closes = w.clock() + w.rng.between(1000, 1_500_000)
 	}
 	var id oplog.FlightID
@@ -172,7 +173,7 @@ func (w *World) openFlight(p *Phone) {
 }
 
 func (w *World) sealSample(p *Phone) {
-	c, s, _ := w.member(p)
+	c, s, me := w.member(p)
 	if c == nil || len(c.flights) == 0 {
 		return
 	}
@@ -180,7 +181,7 @@ func (w *World) sealSample(p *Phone) {
 	a := replica.SampleArgs{Flight: flight, Code: uint16(100 + w.rng.upTo(900)), Centigrams: 1500,
 		Declared: []byte("nothing added"), Answer: w.content()}
 	for _, m := range s.Members() {
-		if w.rng.oneIn(6) {
+		if m.In() && m.ID != me && w.rng.oneIn(8) {
 			a.Holders = append(a.Holders, m.ID)
 		}
 	}
@@ -268,6 +269,9 @@ func (w *World) unseal(p *Phone) {
 		return
 	}
 	sample := pick(&w.rng, c.samples)
+	if sample.keeper != p.person && !w.rng.oneIn(5) {
+		return
+	}
 	w.unsealed[sample.sample] = true
 	_ = p.command(fmt.Sprintf("unseals %.4s in %.4s", sample.sample, c.book), func(now int64) (replica.Ticket, error) {
 		return p.replica.Unseal(now, c.book, []oplog.SampleID{sample.sample})

@@ -15,6 +15,20 @@ func (w *World) toggleLine(p *Phone) {
 	if !p.online && p.line != nil {
 		p.line.cut()
 	}
+	if !p.online && !p.gone {
+		w.mostly(90_000, func() { p.online = true })
+	}
+}
+
+// mostly undoes an ill after a while, in most cases.
+func (w *World) mostly(within int64, undo func()) {
+	if !w.rng.oneIn(4) {
+		w.after(w.rng.between(100, within), func() {
+			if !w.healed {
+				undo()
+			}
+		})
+	}
 }
 
 func (w *World) toggleLife(p *Phone) {
@@ -24,8 +38,17 @@ func (w *World) toggleLife(p *Phone) {
 	case p.up():
 		w.say("%s crashes", p.name)
 		p.crash()
+		w.mostly(30_000, p.revive)
 	default:
 		w.say("%s starts", p.name)
+		p.start()
+	}
+}
+
+// revive starts a phone again that lies there.
+func (p *Phone) revive() {
+	if !p.up() && !p.gone {
+		p.w.say("%s starts", p.name)
 		p.start()
 	}
 }
@@ -35,6 +58,7 @@ func (w *World) foreground(p *Phone) { p.step(foreground) }
 func (w *World) toggleRoom(p *Phone) {
 	p.full = !p.full
 	w.say("%s has a full disk: %v", p.name, p.full)
+	w.mostly(30_000, func() { p.full = false })
 }
 
 func (w *World) jump(p *Phone) {
@@ -48,6 +72,12 @@ func (w *World) toggleServer(*Phone) {
 		w.say("server %d dies", s.name)
 		w.count("server died")
 		s.stop()
+		w.mostly(30_000, func() {
+			if !s.up {
+				w.say("server %d starts", s.name)
+				s.start()
+			}
+		})
 		return
 	}
 	w.say("server %d starts", s.name)

@@ -2,8 +2,10 @@ package sim
 
 import (
 	"flag"
+	"maps"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -24,7 +26,11 @@ func TestSIM1_PromisesHold(t *testing.T) {
 		return
 	}
 	total := runAll(t, *first, *seeds)
-	_ = total
+	if testing.Verbose() {
+		for _, what := range slices.Sorted(maps.Keys(total)) {
+			t.Logf("%9d  %s", total[what], what)
+		}
+	}
 }
 
 func runOne(t *testing.T, seed uint64) {

@@ -220,10 +220,35 @@ func (w *World) Run() (fault *Fault) {
 }
 
 func (w *World) play() {
-	for range 30 + w.rng.upTo(90) {
-		w.act()
-		w.advance(w.rng.between(0, pick(&w.rng, []int64{20, 300, 4000, 60_000})))
+	if !w.rng.oneIn(4) {
+		w.found()
 	}
+	spans := pick(&w.rng, [][]int64{{20, 300, 4000, 60_000}, {20, 300, 4000}, {300, 4000, 20_000}})
+	for range 30 + w.rng.upTo(110) {
+		w.act()
+		w.advance(w.rng.between(0, pick(&w.rng, spans)))
+	}
+}
+
+// found begins most evenings: a club to which most people come, with a flight and a sample or two, while little goes wrong.
+func (w *World) found() {
+	p := w.people[0].phones[0]
+	p.online = true
+	w.advance(2000)
+	steps := []func(*World, *Phone){(*World).createClub, (*World).openFlight, (*World).sealSample, (*World).invite, (*World).invite}
+	for _, do := range steps {
+		if p.up() {
+			do(w, p)
+		}
+		w.advance(w.rng.between(0, 3000))
+	}
+	for _, other := range w.people[1:] {
+		if q := other.phones[0]; q.up() && !w.rng.oneIn(5) {
+			w.join(q)
+			w.advance(w.rng.between(0, 3000))
+		}
+	}
+	w.advance(5000)
 }
 
 // heal ends all faults: lines are good, disks have room, clocks go right, everybody comes back, and has the time it takes.
@@ -243,12 +268,13 @@ func (w *World) heal() {
 	for _, p := range w.phones {
 		p.mend()
 	}
+	w.advance(40_000)
+	w.mendStopped()
 	for range 6 {
 		w.advance(40_000)
 		w.resumeAll()
 	}
-	w.mendStopped()
-	w.advance(120_000)
+	w.advance(80_000)
 	before := w.frames
 	w.advance(120_000)
 	w.checkQuiet(w.frames - before)
