@@ -56,7 +56,8 @@ func (r *Replica) onWelcome(s *session, f *wire.Welcome) {
 		return
 	}
 	first := s.phase == phaseProving
-	s.phase, s.attempt, s.code = phaseOpen, 0, ""
+	s.phase, s.attempt, s.code, s.beating = phaseOpen, 0, "", false
+	r.do(SetTimer{Name: timerBeat + s.host, After: beatTime})
 	s.heads = map[oplog.BookID]wire.BookHead{}
 	for _, head := range f.Books {
 		s.heads[head.Book] = head
@@ -147,6 +148,10 @@ func (r *Replica) onBookFrame(s *session, f wire.Frame) {
 			r.onRefuse(b, f)
 		}
 	case *wire.Slow:
+		if f.Book == zeroBook && s.beating { // its store does not answer, but somebody is there
+			s.beating = false
+			r.do(SetTimer{Name: timerBeat + s.host, After: beatTime})
+		}
 		if b := find(f.Book); b != nil {
 			r.onSlow(b, f)
 		}

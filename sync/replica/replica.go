@@ -107,6 +107,8 @@ func (r *Replica) onTimer(name string) {
 		}
 	case timerAnswer:
 		r.onAnswerTimer(rest)
+	case timerBeat:
+		r.beat(rest)
 	case timerBooks:
 		r.askBooks(rest)
 	default:

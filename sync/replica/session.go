@@ -19,11 +19,13 @@ const (
 	timerDial    = "dial/"
 	timerAnswer  = "answer/"
 	timerBooks   = "books/"
+	timerBeat    = "beat/"
 )
 
 const (
 	handshakeTime = 10_000
 	answerTime    = 25_000
+	beatTime      = 60_000
 	leastWait     = 100
 	mostWait      = 30_000
 	ancientWait   = 10 * 60_000 // after a good-bye that only a new version mends
@@ -43,6 +45,7 @@ type session struct {
 	offset    int64
 	code      string // of the last good-bye
 	expecting bool   // an answer is due
+	beating   bool   // the list of books was asked for, to hear whether anybody is there
 	asked     bool   // a timer will ask for the list of books again
 	asking    uint   // how often it was asked for
 }
@@ -161,7 +164,7 @@ func (r *Replica) replace(s *session) {
 // gone forgets what belonged to a connection.
 func (r *Replica) gone(s *session) {
 	open := s.phase == phaseOpen
-	s.heads, s.expecting = nil, false
+	s.heads, s.expecting, s.beating, s.asked = nil, false, false, false
 	for _, b := range r.order {
 		if b.record.Host != s.host {
 			continue
@@ -252,8 +255,23 @@ func (r *Replica) onAnswerTimer(host string) {
 	r.retryLater(s)
 }
 
+// beat asks for the list of books now and then: a phone cannot see that a line is dead in any other way, and what has happened
+// to a book without an entry of its own, as that its server lost its tail, is told there.
+func (r *Replica) beat(host string) {
+	s := r.session(host)
+	if s.phase != phaseOpen {
+		return
+	}
+	s.beating = true
+	r.say(host, &wire.BooksAsk{})
+	r.expectAnswer(host)
+}
+
 // owed says whether the host has not answered a push or a subscription.
 func (r *Replica) owed(host string) bool {
+	if r.session(host).beating {
+		return true
+	}
 	for _, b := range r.order {
 		if b.record.Host != host || b.halted || b.removed {
 			continue
