@@ -460,3 +460,14 @@ func TestMetricsAreForThisMachine(t *testing.T) {
 		t.Errorf("/metrics is %d on its own address", status)
 	}
 }
+
+func TestAnAddressIsAHomesNetwork(t *testing.T) {
+	for host, want := range map[string]string{
+		"192.0.2.7": "192.0.2.7", "2001:db8:1:2:3:4:5:6": "2001:db8:1:2::/64", "2001:db8:1:2::9": "2001:db8:1:2::/64",
+		"::ffff:192.0.2.7": "::ffff:192.0.2.7", "nonsense": "nonsense",
+	} {
+		if got := network(host); got != want {
+			t.Errorf("%s counts as %s, want %s", host, got, want)
+		}
+	}
+}

@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"net/netip"
 	"strings"
 	"sync/atomic"
 	"time"
@@ -90,14 +91,27 @@ func (h *house) address(r *http.Request) string {
 	if h.settings.proxy {
 		list := strings.Split(r.Header.Get("X-Forwarded-For"), ",")
 		if last := strings.TrimSpace(list[len(list)-1]); last != "" {
-			return last
+			return network(last)
 		}
 	}
 	host, _, err := net.SplitHostPort(r.RemoteAddr)
 	if err != nil {
 		return r.RemoteAddr
 	}
-	return host
+	return network(host)
+}
+
+// network is a whole /64 of IPv6, which one home or one rented machine has to itself.
+func network(host string) string {
+	address, err := netip.ParseAddr(host)
+	if err != nil || !address.Is6() || address.Is4In6() {
+		return host
+	}
+	prefix, err := address.WithZone("").Prefix(64)
+	if err != nil {
+		return host
+	}
+	return prefix.String()
 }
 
 func (h *house) trusted(r *http.Request) bool {

@@ -22,8 +22,8 @@ type conn struct {
 	ping    time.Time // when to send the next one
 	again   time.Time // when the session wants to be woken; zero for never
 
-	timer  *time.Timer
-	left   atomic.Int32
+	timer *time.Timer
+	left  atomic.Int32
 
 	mu        sync.Mutex
 	working   bool      // the worker runs

@@ -57,8 +57,9 @@ func copyHash(h *oplog.Hash, row []byte) error {
 	return nil
 }
 
-// pageRows is how many rows are asked for at once: enough for the longest run, so that every page brings a whole one.
-const pageRows = 4 * oplog.MaxRunOps
+// pageRows is how many rows are asked for at once: enough for the longest run, so that every page brings a whole one, and not
+// many more, since what is over the limit was sent for nothing.
+const pageRows = 2 * oplog.MaxRunOps
 
 // readRuns reads pages until the limit is reached or nothing is left.
 func readRuns(ctx context.Context, q queryer, d dialect, book oplog.BookID, after uint64, limit relay.Limit) ([]oplog.Placed, error) {

@@ -20,7 +20,7 @@ type book struct {
 	users   int
 	counted int
 
-	size atomic.Int64 // folded ops
+	size atomic.Int64 // in folded ops; see weigh
 	line line         // runs that wait for a transaction
 
 	mu       sync.Mutex
@@ -213,7 +213,16 @@ func (b *book) fold(e oplog.Entry, chainAt club.ChainAt) error {
 // advanced keeps what later judgements look back at.
 func (b *book) advanced(e oplog.Entry) {
 	b.chains.add(e.Order)
-	b.size.Store(int64(e.Order.Pos))
+	b.weigh()
+}
+
+// weigh keeps Books informed of how much memory the book takes.
+func (b *book) weigh() { b.size.Store(int64(b.order().Pos) + int64(b.feed.bytes/opBytes)) }
+
+// keep holds a chunk for the next reader.
+func (b *book) keep(c chunk) {
+	b.feed.keep(c)
+	b.weigh()
 }
 
 // chainAt looks a chain value up in memory and then in the store; what goes wrong there is left in failed.

@@ -10,7 +10,7 @@ import (
 // How much a server keeps in memory unless told otherwise.
 const (
 	DefaultBooks = 10_000
-	DefaultOps   = 4_000_000 // folded ops of all kept books together, a measure of their memory
+	DefaultOps   = 1_000_000 // folded ops of all kept books together, a measure of their memory: about opBytes each
 )
 
 // Books are the books that a server has lately used, with their folded rules, so that a push is judged without reading the
@@ -45,7 +45,11 @@ func (s *Books) use(id oplog.BookID) *book {
 	return b
 }
 
-// done notes how large the book has become, and forgets the books that were used longest ago.
+// opBytes is about what a folded op takes.
+const opBytes = 300
+
+// done notes how large the book has become, and forgets the books that were used longest ago, and at once what is no book: an
+// id that somebody made up.
 func (s *Books) done(b *book) {
 	ops := int(b.size.Load())
 	s.mu.Lock()
@@ -53,6 +57,10 @@ func (s *Books) done(b *book) {
 	b.users--
 	s.ops += ops - b.counted
 	b.counted = ops
+	if e, kept := s.byID[b.id]; kept && ops == 0 && b.users == 0 {
+		s.recent.Remove(e)
+		delete(s.byID, b.id)
+	}
 	for e := s.recent.Back(); e != nil && s.over(); {
 		before := e.Prev()
 		if old := e.Value.(*book); old.users == 0 {

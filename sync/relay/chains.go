@@ -10,8 +10,8 @@ type chains struct {
 }
 
 const (
-	keepNewest = 1024
-	keepFound  = 256
+	keepNewest = 128
+	keepFound  = 128
 )
 
 func (c *chains) clear() { *c = chains{} }

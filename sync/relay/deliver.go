@@ -108,7 +108,7 @@ func (r *Relay) next(ctx context.Context, b *book, after, upTo uint64) (chunk, e
 		return chunk{}, ErrDown
 	}
 	c := newChunk(b.id, after, runs, upTo)
-	b.feed.keep(c)
+	b.keep(c)
 	return c, nil
 }
 

@@ -18,7 +18,7 @@ type chunk struct {
 }
 
 const (
-	feedBytes  = 512 << 10
+	feedBytes  = 256 << 10
 	chunkBytes = 160 << 10 // of headers and bodies; with 64 bytes a run and 30 an op on top it stays well within a frame
 	chunkRuns  = 256
 )

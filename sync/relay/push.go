@@ -50,7 +50,9 @@ func (l *line) take(limits *Limits) []*push {
 		n, bytes = n+1, bytes+size
 	}
 	batch := l.waiting[:n:n]
-	l.waiting = l.waiting[n:]
+	if l.waiting = l.waiting[n:]; len(l.waiting) == 0 {
+		l.waiting = nil // else the array keeps the runs alive
+	}
 	return batch
 }
 
@@ -177,7 +179,7 @@ func (r *Relay) feedStored(b *book, batch []*push) {
 	if len(runs) == 0 || len(runs) > chunkRuns || len(runs) > 1 && bytes > chunkBytes {
 		return
 	}
-	b.feed.keep(newChunk(b.id, runs[0].First-1, runs, b.order().Pos))
+	b.keep(newChunk(b.id, runs[0].First-1, runs, b.order().Pos))
 }
 
 // failed answers everybody of a batch whose transaction failed.

@@ -246,3 +246,19 @@ func TestRELAY_12_EveryWriteFailsTwoWays(t *testing.T) {
 		}
 	}
 }
+
+// Ids that somebody made up are not kept, and push nobody's book out.
+func TestRELAY_25_MadeUpBooksAreNotKept(t *testing.T) {
+	w := newWorld(t)
+	books := relay.NewBooks(3, 1000)
+	r := relay.New(relay.Config{Store: w.store, Hosts: relay.NewHosts("club.example"), Books: books})
+	vega := w.device("vega")
+	s := connect(t, w, r, vega)
+	s.Frames(ctx, w.now, [][]byte{w.packed(vega, "creates club")})
+	for i := range 50 {
+		s.Frames(ctx, w.now, [][]byte{wire.Encode(&wire.Subscribe{Book: oplog.BookID{byte(i), 1}, Pos: uint64(i % 2)})})
+	}
+	if books.Len() != 1 {
+		t.Errorf("%d books are kept, want the one that exists", books.Len())
+	}
+}
