@@ -118,8 +118,7 @@ func (r *Replica) jobRefused(b *book, o *outbox, it *item, code, text string) {
 		r.failJoin(b, j, code)
 	}
 	if j := r.recovering(); j != nil && o == b.guest && it.Kind == oplog.Device && code != "device-known" {
-		r.setJob(j, JoinFailed, code)
-		r.replace(r.session(j.Host))
+		r.endRecovery(j, code)
 	}
 }
 

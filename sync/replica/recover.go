@@ -1,6 +1,8 @@
 package replica
 
 import (
+	"slices"
+
 	"hushcup/sync/club"
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
@@ -91,8 +93,7 @@ func (r *Replica) welcomeRecovery(s *session, f *wire.Welcome) {
 		return
 	}
 	if len(f.Books) == 0 {
-		r.setJob(j, JoinFailed, "no-such-code")
-		r.replace(s)
+		r.endRecovery(j, "no-such-code")
 		return
 	}
 	r.setJob(j, JoinReading, "")
@@ -131,7 +132,7 @@ func (r *Replica) advanceRecovery(b *book) {
 	body := club.DeviceBody{Device: device, Proof: proof[:]}
 	var err error
 	if body.EpochID, body.Wraps, err = r.wrapCurrent(b, b.log.state, m.ID, []club.Enrolment{device}); err != nil {
-		r.setJob(j, JoinFailed, codeOf(err))
+		r.endRecovery(j, codeOf(err))
 		return
 	}
 	r.setJob(j, JoinAsking, "")
@@ -175,17 +176,25 @@ func (r *Replica) finishRecovery(j *job) {
 			notebook = b
 		}
 	}
+	r.endRecovery(j, failed)
+	if notebook != nil {
+		r.moveInto(notebook)
+	}
+}
+
+// endRecovery goes on as this device. Books that it did not get into are not on this phone.
+func (r *Replica) endRecovery(j *job, failed string) {
 	if failed == "" {
 		r.dropJob(j)
 	} else {
 		r.setJob(j, JoinFailed, failed)
 	}
-	for _, b := range r.order {
+	for _, b := range slices.Clone(r.order) {
 		b.guest = nil
-	}
-	if notebook != nil {
-		r.moveInto(notebook)
+		if b.record.Member == (oplog.MemberID{}) && r.joining(b.id) == nil {
+			r.forgetBook(b)
+		}
 	}
 	r.changed(zeroBook, ChangedSync|ChangedState|ChangedDocs)
-	r.replace(s) // from now on as this device
+	r.replace(r.session(j.Host))
 }
