@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 
+	"hushcup/sync/oplog"
 	"hushcup/sync/relay"
 	"hushcup/sync/wire"
 )
@@ -24,15 +25,16 @@ type line struct {
 	session *relay.Session
 	broken  bool
 	hostile bool
-	slow    int64 // most milliseconds that a frame takes
+	slow    int64         // most milliseconds that a frame takes
+	pushed  *oplog.Packed // the last push, kept for some mutants
 	lastUp  int64
 	lastDn  int64
 }
 
 // up carries a frame to the server, down one to the phone.
 func (l *line) up(frame []byte) {
-	frame = l.w.mutant.leak(l.w, frame)
-	l.w.watchFrame(frame)
+	l.w.mutant.pushes(l, frame)
+	l.w.watchFrame(l.w.mutant.leaks(l.w, frame))
 	l.carry(frame, &l.lastUp, func(f []byte) {
 		l.w.told(l.end.address(), fmt.Sprintf("server %d", l.server.name), f)
 		l.server.receive(l, f)

@@ -155,7 +155,9 @@ func (p *Phone) persist(tx replica.Persist) {
 			p.w.count("write refused by a full disk")
 			p.step(replica.PersistFailed{Tx: tx.Tx, Code: "storage-full"})
 		default:
-			p.disk.apply(tx)
+			if p.w.mutant != DiskForgets || !p.w.rng.oneIn(20) {
+				p.disk.apply(tx)
+			}
 			p.step(replica.Persisted{Tx: tx.Tx})
 		}
 	})

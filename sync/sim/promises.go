@@ -1,11 +1,13 @@
 package sim
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"slices"
 
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
+	"hushcup/sync/wire"
 )
 
 // What is asserted while things go on. What is asserted at the end stands in rest.go.
@@ -37,6 +39,7 @@ func (w *World) checkOrder(p *Phone, id oplog.BookID) {
 	if order.Pos == 0 {
 		return
 	}
+	w.mutant.grabs(state)
 	at := place{id, order.Pos, order.Chain}
 	want, known := w.known[at]
 	switch {
@@ -142,6 +145,31 @@ func (w *World) checkMade(p *Phone, book oplog.BookID) {
 // waits says that something of a book is not ordered yet; what waits may not show ahead, when it cannot succeed any more.
 func waits(p *Phone, book oplog.BookID) bool {
 	return slices.ContainsFunc(p.replica.Books(), func(i replica.BookInfo) bool { return i.ID == book && i.Waiting > 0 })
+}
+
+// ackFrame is how an acknowledgement begins: an array of two, and its type.
+var ackFrame = wire.Encode(&wire.Ack{})[:2]
+
+// checkAck asserts that a server acknowledges only what its store holds by now: promise 1, on the server's side.
+func (s *Server) checkAck(frame []byte) {
+	if !bytes.HasPrefix(frame, ackFrame) {
+		return
+	}
+	f, err := wire.Decode(frame)
+	ack, ok := f.(*wire.Ack)
+	if err != nil || !ok {
+		return
+	}
+	for _, o := range s.w.observers {
+		if b := o.books[ack.Book]; o.store == s.store && b != nil {
+			for at := ack.First; at <= uint64(len(b.entries)); at++ {
+				if op := &b.entries[at-1].Op; op.Device == ack.Device && op.Seq == ack.Seq {
+					return
+				}
+			}
+		}
+	}
+	s.w.fail("promise 1: server %d acknowledged seq %d in %.4s, which its store does not hold", s.name, ack.Seq, ack.Book)
 }
 
 func fingerprint(b []byte) digest { return sha256.Sum256(b) }

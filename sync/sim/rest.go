@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"bytes"
 	"slices"
 	"strings"
 
@@ -214,6 +215,9 @@ func (w *World) checkOpened(p *Phone) {
 				continue
 			}
 			words, status := p.replica.Answer(b.id, s.id)
+			if w.mutant == AnswerChanges {
+				words = bytes.ToUpper(words)
+			}
 			if status != replica.BodyReady || string(words) != w.answers[s.id] {
 				w.fail("promise 4: the answer of %.4s on %s is %.40q (%d)", s.id, p.name, words, status)
 			}

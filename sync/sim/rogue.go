@@ -45,14 +45,18 @@ func (r *rogue) alter(l *line, frame []byte) [][]byte {
 	if !ok || len(entries.Runs) == 0 {
 		return [][]byte{frame}
 	}
-	lie := pick(&r.w.rng, lies)
-	runs := lie.tell(&r.w.rng, cloneRuns(entries.Runs))
+	var lie lie
+	var runs []oplog.Placed
+	for tries := 0; tries < 4 && runs == nil; tries++ {
+		lie = pick(&r.w.rng, lies)
+		runs = lie.tell(&r.w.rng, cloneRuns(entries.Runs))
+	}
 	if runs == nil {
 		return [][]byte{frame}
 	}
 	r.w.count("server lied: " + lie.name)
 	p.warned[entries.Book] = true
-	if lie.plausible {
+	if lie.plausible && r.w.mutant != LiesBelieved {
 		p.misled[entries.Book] = true
 	}
 	entries.Runs = runs

@@ -16,6 +16,7 @@ type secrets struct {
 	keys   map[[32]byte]string // 32 bytes that a phone drew: seeds, epoch keys, ephemeral keys
 	small  map[[16]byte]string // the secrets of invitations and recovery codes
 	frames [][]byte            // kept only in some worlds, as looking for keys takes time
+	last   [32]byte
 	keep   bool
 }
 
@@ -32,7 +33,8 @@ type tap struct {
 func (t *tap) Read(into []byte) (int, error) {
 	n, err := t.from.Read(into)
 	if t.secrets.keep && len(into) == 32 {
-		t.secrets.keys[[32]byte(into)] = "a key that a phone drew"
+		t.secrets.last = [32]byte(into)
+		t.secrets.keys[t.secrets.last] = "a key that a phone drew"
 	}
 	return n, err
 }

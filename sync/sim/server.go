@@ -93,7 +93,9 @@ func (s *Server) wake(l *line, books []oplog.BookID) {
 func (s *Server) carryOut(l *line, out relay.Out) {
 	s.w.observe()
 	for _, m := range out.Send {
-		l.down(s.w.mutant.answer(s.w, m.Bytes))
+		frame := s.w.mutant.answers(l, m.Bytes)
+		s.checkAck(frame)
+		l.down(frame)
 	}
 	if len(out.Moved) > 0 {
 		s.moved(out.Moved)

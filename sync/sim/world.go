@@ -171,6 +171,9 @@ func empty(seed uint64, mutant Mutant) *World {
 		unsealed: map[oplog.SampleID]bool{}, torn: map[oplog.BookID]bool{}, thieves: map[oplog.DeviceID]bool{},
 		limits: relay.DefaultLimits,
 	}
+	if mutant == RoleGrabbed {
+		defer func() { w.thinned = 1 }()
+	}
 	w.thinned, w.lookOften = pick(&w.rng, []uint64{1, 4, 8, 8}), 12
 	w.rates = rates{slow: 5, diskDelay: 1}
 	w.observers = []*observer{newObserver(w, w.store)}
@@ -256,7 +259,7 @@ func (w *World) heal() {
 	w.say("everything heals")
 	w.healed = true
 	w.rates = rates{slow: 20, diskDelay: 5}
-	if w.mutant == NeverOpens {
+	if w.mutant == NeverHeals {
 		w.rates.breaks = 2
 	}
 	for _, l := range w.liars {
@@ -275,6 +278,7 @@ func (w *World) heal() {
 		w.resumeAll()
 	}
 	w.advance(80_000)
+	w.mutant.stirs(w)
 	before := w.frames
 	w.advance(120_000)
 	w.checkQuiet(w.frames - before)
