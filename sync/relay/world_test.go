@@ -34,7 +34,6 @@ type world struct {
 	books   map[string]*book
 	lots    map[string]*lot
 	flight  oplog.FlightID
-	closes  int64
 	out     strings.Builder
 }
 
