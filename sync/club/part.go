@@ -64,12 +64,12 @@ func mayGuess(t *turn, about, under *sample) rule {
 }
 
 // uniform refuses, at the door only, a guess whose size could tell something about it. Phones do not ask: whether an entry is
-// void must not depend on a body that may have been dropped.
+// void must not depend on a body that may have been dropped; nor does the door when a phone gives back what a store has lost.
 func (s *State) uniform(op *oplog.Op) rule {
 	if op.Kind != oplog.Part || op.Part != GuessPart || len(op.Keys) != 2 {
 		return fine
 	}
-	if own, ok := s.ownerOf(op.Doc); ok && own.about != nil && !seal.IsUniform(op.Body) {
+	if own, ok := s.ownerOf(op.Doc); ok && own.about != nil && op.Body != nil && !seal.IsUniform(op.Body) {
 		return notUniform
 	}
 	return fine
