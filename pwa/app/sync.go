@@ -23,26 +23,11 @@ func (a *App) lookSync(Nothing) (SyncView, *Error) {
 			v.OffsetSet = host.Open
 		}
 	}
-	if status.Waiting > 0 {
-		v.OnItsWay = a.onItsWay()
-	}
+	v.OnItsWay = status.OnItsWay
 	v.Waiting = max(status.Waiting-v.OnItsWay, 0)
 	v.Problem = a.problem(code, status, v.Connected)
 	v.Mark = syncMark(v, status.Waiting)
 	return v, nil
-}
-
-// onItsWay counts what was sent and not answered.
-func (a *App) onItsWay() (count int) {
-	for _, book := range a.replica.Books() {
-		a.replica.Docs(book.ID, func(part replica.DocPart) bool {
-			if part.Share == replica.OnItsWay {
-				count++
-			}
-			return true
-		})
-	}
-	return count
 }
 
 // problem is the worst of what keeps things from going out, a Problem word.

@@ -104,6 +104,7 @@ type RefusedOp struct {
 type SyncStatus struct {
 	Hosts    []HostStatus
 	Waiting  int // ops not ordered yet, in all books
+	OnItsWay int // of them, frozen in a signed run
 	Refused  int
 	Storage  string // code of the last failed write, "" when writes succeed
 	Unsaved  int    // commands that are not durable yet
@@ -229,6 +230,9 @@ func (r *Replica) Sync() SyncStatus {
 	}
 	for _, b := range r.order {
 		status.Waiting += b.out.waiting()
+		if b.out.run != nil {
+			status.OnItsWay += len(b.out.run.items)
+		}
 	}
 	status.Unsaved = len(r.disk.waiting.tickets)
 	if r.disk.flying != nil {
