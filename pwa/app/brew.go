@@ -24,6 +24,12 @@ func parseBrewRef(bookText, brewText string) (ref brewRef, err *Error) {
 	return ref, err
 }
 
+// sampleRef names a sample across clubs.
+type sampleRef struct {
+	book   oplog.BookID
+	sample oplog.SampleID
+}
+
 // openBrew is a brew of one's own that is to be changed.
 type openBrew struct {
 	brewRef
@@ -56,6 +62,7 @@ func (a *App) brew(bookText, brewText string) (b openBrew, err *Error) {
 
 // keepBrew writes a brew; one of a sample lies under its envelope.
 func (a *App) keepBrew(b *openBrew) *Error {
+	a.index.note(b.brewRef, b.part.Sample)
 	a.index.dirty(b.brewRef)
 	return a.write(b.book, b.doc, partBrew, b.under(), b.content)
 }

@@ -47,7 +47,7 @@ func (a *App) checkGuess(c *clubBook, f club.FlightInfo, s club.SampleInfo, firs
 		return notAllowed("you are not in this club")
 	case g.Holder:
 		return notAllowed("you know the answer of this sample")
-	case s.UnsealedPos != 0:
+	case s.UnsealedPos != 0 && !a.unseen(c, s, g):
 		return &Error{Code: "already-open", Text: "it is open"}
 	case first && g.First:
 		return &Error{Code: CodeAlready, Text: "a first guess is written once"}
@@ -55,6 +55,12 @@ func (a *App) checkGuess(c *clubBook, f club.FlightInfo, s club.SampleInfo, firs
 		return &Error{Code: "sample-closed", Text: "it is closed"}
 	}
 	return nil
+}
+
+// unseen says that an opened sample is still closed for this person, who may say what they think: late, and theirs to compare.
+func (a *App) unseen(c *clubBook, s club.SampleInfo, g GuessState) bool {
+	kept, asks := a.keeping(c, s, g)
+	return kept || asks
 }
 
 // parseBelief checks what was said against the flight's prior. Of a flight whose prior is not here yet only the atlas is

@@ -21,12 +21,13 @@ import (
 // index loses nothing.
 type index struct {
 	bench benchRecord
-	known map[brewRef]bool  // all brews that are not thrown away
-	todo  map[brewRef]bool  // brews to digest
-	order []brewRef         // of todo
-	pages map[int64]entries // buckets that were read
-	asked map[int64]bool    // buckets that are being read
-	pause int64             // no writing before this: the last one failed
+	known map[brewRef]bool               // all brews that are not thrown away
+	of    map[sampleRef]map[brewRef]bool // of them, those of a sample
+	todo  map[brewRef]bool               // brews to digest
+	order []brewRef                      // of todo
+	pages map[int64]entries              // buckets that were read
+	asked map[int64]bool                 // buckets that are being read
+	pause int64                          // no writing before this: the last one failed
 }
 
 const (
@@ -85,7 +86,7 @@ func (x *index) load(record StoredRecord) {
 
 // catchUp looks for brews that the index does not know in their newest revision.
 func (x *index) catchUp(a *App) {
-	x.known = map[brewRef]bool{}
+	x.known, x.of = nil, nil
 	x.bench.Version = indexVersion
 	for _, book := range a.replica.Books() {
 		x.scan(a, book)
@@ -103,18 +104,26 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 			x.dirty(ref)
 		}
 		if !part.Erased {
-			x.note(ref)
+			x.note(ref, part.Sample)
 		}
 		return true
 	})
 }
 
-// note keeps the count of brews.
-func (x *index) note(ref brewRef) {
+// note keeps count of the brews, and of which sample they are.
+func (x *index) note(ref brewRef, sample *oplog.SampleID) {
 	if x.known == nil {
-		x.known = map[brewRef]bool{}
+		x.known, x.of = map[brewRef]bool{}, map[sampleRef]map[brewRef]bool{}
 	}
 	x.known[ref] = true
+	if sample == nil {
+		return
+	}
+	about := sampleRef{ref.book, *sample}
+	if x.of[about] == nil {
+		x.of[about] = map[brewRef]bool{}
+	}
+	x.of[about][ref] = true
 }
 
 func (x *index) count() int { return len(x.known) }
@@ -142,9 +151,14 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 		return
 	}
 	for _, key := range docs {
-		if key.Part == partBrew && key.Member == info.Member {
-			x.dirty(brewRef{book, key.Doc})
+		if key.Part != partBrew || key.Member != info.Member {
+			continue
 		}
+		ref := brewRef{book, key.Doc}
+		if part, ok := a.replica.Doc(book, key); ok && !part.Erased {
+			x.note(ref, part.Sample)
+		}
+		x.dirty(ref)
 	}
 }
 
@@ -252,7 +266,6 @@ func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) *en
 
 // enter puts an entry in its places.
 func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
-	x.note(e.ref())
 	batch.puts = append(batch.puts, StoredRecord{Key: e.key(), Value: codec.MustMarshal(e)})
 	bucket := bucketOf(e.Created)
 	x.bench.addBucket(bucket)
@@ -315,6 +328,9 @@ func (list entries) without(ref brewRef) entries {
 // decodePage passes it over.
 func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
 	delete(x.known, ref)
+	for _, brews := range x.of {
+		delete(brews, ref)
+	}
 	for _, list := range []entries{x.bench.Recent, x.bench.Going} {
 		for _, e := range list {
 			if e.ref() == ref {

@@ -172,17 +172,18 @@ func (a *App) sampleBrews(c *clubBook, sample oplog.SampleID) (out []BrewDigest)
 	if s, ok := c.State.Sample(sample); ok {
 		code = int(s.Body.Code)
 	}
-	a.replica.Docs(c.ID, func(part replica.DocPart) bool {
-		if part.Part != partBrew || part.Member != c.Member || part.Erased || part.Sample == nil || *part.Sample != sample {
-			return true
-		}
+	for ref := range a.index.of[sampleRef{c.ID, sample}] {
 		var content brewContent
-		plain, status := a.body(c.ID, part)
-		if decodePart(plain, status, &content) == replica.BodyReady && content.State != brewGone {
-			out = append(out, content.digest(c.ID, part.Doc, sample, code))
+		status := a.read(c.ID, a.mine(c.ID, ref.doc, partBrew), &content)
+		if status == replica.BodyReady && content.State != brewGone {
+			out = append(out, content.digest(c.ID, ref.doc, sample, code))
 		}
-		return true
+	}
+	sort.Slice(out, func(i, j int) bool {
+		if out[i].Began != out[j].Began {
+			return out[i].Began > out[j].Began
+		}
+		return out[i].Brew > out[j].Brew
 	})
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Began > out[j].Began })
 	return out
 }

@@ -90,7 +90,7 @@ func (a *App) tableLine(o *opening, p *scored) TableLine {
 	line := TableLine{
 		Member: p.Member.String(), Name: a.name(o.club, p.Member), Me: p.Member == o.club.Member, Status: p.Status,
 	}
-	if p.Joint != nil && p.Status != "unstated" {
+	if p.Joint != nil && p.Status == "scored" {
 		factor := factorOfBits(int(p.Result.Total))
 		line.Score = &factor
 	}

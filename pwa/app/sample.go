@@ -269,7 +269,7 @@ func (a *App) sampleMay(c *clubBook, f club.FlightInfo, s club.SampleInfo) (may 
 	if !g.Holder && state == "open" && !g.First {
 		may = append(may, "first")
 	}
-	if !g.Holder && state != "unsealed" {
+	if !g.Holder && (state != "unsealed" || a.unseen(c, s, g)) {
 		may = append(may, "guess")
 	}
 	keeper := s.Keeper == c.Member

@@ -65,8 +65,8 @@ func (a *App) lookSample(params SampleParams) (SampleView, *Error) {
 	for _, h := range s.Body.Holders {
 		v.Holders = append(v.Holders, a.describe(&c, h.Member))
 	}
-	in, late := guessed(&c, s)
-	v.Guessed = len(in) + len(late)
+	in, _ := guessed(&c, s)
+	v.Guessed = len(in)
 	v.Brews = a.sampleBrews(&c, s.Body.ID)
 	v.Left = left(v.Grams, v.Brews)
 	v.Kept, v.Asks = a.keeping(&c, s, g)

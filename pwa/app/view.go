@@ -341,7 +341,7 @@ type SampleView struct {
 	DeclaredOK bool         `cbor:"declaredReadable"`
 	Keeper     Member       `cbor:"keeper"`
 	Holders    []Member     `cbor:"holders"`
-	Guessed    int          `cbor:"guessed"` // how many members have
+	Guessed    int          `cbor:"guessed"` // how many members have, in before the close
 	Questions  []string     `cbor:"questions" ts:"Facet"`
 	Brews      []BrewDigest `cbor:"brews"` // mine, newest first
 	Guess      GuessState   `cbor:"guess"`
@@ -473,7 +473,7 @@ type TableLine struct {
 	Name   string    `cbor:"name"`
 	Me     bool      `cbor:"me"`
 	Status string    `cbor:"status" ts:"TableStatus"`
-	Score  *Factor   `cbor:"score,omitempty"` // late ones too, said to be late
+	Score  *Factor   `cbor:"score,omitempty"` // of those in before the close
 	Top    []TopNode `cbor:"top"`             // what they thought likeliest, a facet each
 }
 

@@ -751,7 +751,7 @@ export interface SampleView {
   declaredReadable: boolean;
   keeper: Member;
   holders: Member[];
-  /** how many members have */
+  /** how many members have, in before the close */
   guessed: number;
   questions: Facet[];
   /** mine, newest first */
@@ -1248,7 +1248,7 @@ export interface TableLine {
   name: string;
   me: boolean;
   status: TableStatus;
-  /** late ones too, said to be late */
+  /** of those in before the close */
   score?: Factor;
   /** what they thought likeliest, a facet each */
   top: TopNode[];

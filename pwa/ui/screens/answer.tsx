@@ -14,9 +14,10 @@ export function AnswerFacts({ answer }: { answer: Answer }) {
   const rows: [string, string, Known["source"] | undefined][] = [];
   for (const facet of FACETS) {
     const known = answer[facet];
+    if (facet === "altitude" && heights(answer)) continue; // the band that follows from the height says nothing more
     if (known) rows.push([words.facet[facet], known.nodes.map((node) => nodeName(atlas, node)).join(", "), known.source]);
   }
-  if (answer.altitudeLow > 0 || answer.altitudeHigh > 0) rows.push([flights.height, heights(answer), undefined]);
+  if (heights(answer)) rows.push([flights.height, heights(answer), undefined]);
   for (const [label, value] of [
     [flights.roastMeter, answer.roastMeter],
     [flights.lot, answer.lot],
@@ -42,6 +43,7 @@ export function AnswerFacts({ answer }: { answer: Answer }) {
 }
 
 function heights({ altitudeLow, altitudeHigh }: Answer): string {
+  if (!answer.altitudeLow && !answer.altitudeHigh) return "";
   const [low, high] = [altitudeLow || altitudeHigh, altitudeHigh || altitudeLow];
   return low === high ? `${formatNumber(low, 0)} m` : `${formatNumber(low, 0)} to ${formatNumber(high, 0)} m`;
 }

@@ -143,6 +143,7 @@ function Mine({ view }: { view: ResultView }) {
   }
   return (
     <section class="stack close">
+      {me?.status === "late" && <p>{`${flights.lateScore} ${flights.lateWouldBe}`}</p>}
       <p class="centre">
         <strong class="result-factor">{formatFactor(view.mine)}</strong>
         <br />

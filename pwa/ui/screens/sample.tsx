@@ -95,9 +95,10 @@ function NextAction({ view }: { view: SampleView }) {
       return primary(paths.guess(club, sample), flights.guessIt);
     case "revise":
       return primary(paths.guess(club, sample), flights.reviseIt);
+    case "kept":
+      return primary(paths.guess(club, sample), view.guess.made ? flights.reviseIt : flights.guessIt);
     case "ask":
     case "result":
-    case "kept":
       return primary(paths.result(club, sample), words.tonight.nextStep[view.next]);
     default:
       return view.may.includes("guess") ? primary(paths.guess(club, sample), view.guess.made ? flights.reviseIt : flights.guessIt) : null;
@@ -149,6 +150,7 @@ function Deeds({ view }: { view: SampleView }) {
     <div class="stack close">
       {view.may.includes("first") && view.next !== "look" && <Button href={paths.look(club, sample)}>{flights.lookIt}</Button>}
       {view.may.includes("guess") && (view.next === "look" || view.next === "brew") && <Button href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
+      {view.next === "kept" && <Button href={paths.result(club, sample)}>{words.tonight.nextStep.kept}</Button>}
       {view.may.includes("close") && (
         <Sure label={flights.closeSample(code)} question={flights.closeSure} onYes={() => command("flight.close", { club, flight, samples: [sample] })} />
       )}
