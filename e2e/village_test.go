@@ -3,6 +3,7 @@ package e2e
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -164,3 +165,54 @@ func openSample(p *browser.Phone, flight, code string) (sample string) {
 }
 
 func guessLabel(name string) string { return fmt.Sprintf("How sure: %s", name) }
+
+// say writes down how sure one is of the candidate at the end of the path of names
+// that leads to it from the top, in the question that is open.
+func say(p *browser.Phone, percent string, path ...string) {
+	for _, name := range path {
+		p.TapRole("button", name)
+	}
+	last := path[len(path)-1]
+	p.In(guessLabel(last)).Fill("Exactly", percent)
+}
+
+// question turns the guess sheet to a question.
+func question(p *browser.Phone, name string) { p.In("Questions").Tap(name) }
+
+// table reads a table by its caption or the name of its region: the cells of each
+// row after the row's first cell, by that cell.
+func table(p *browser.Phone, caption string) map[string][]string {
+	var rows [][]string
+	err := p.Eval(fmt.Sprintf(`[...document.querySelectorAll("table")]
+		.filter(t => [t.caption?.textContent, t.closest("[aria-label]")?.getAttribute("aria-label")].includes(%q))
+		.flatMap(t => [...t.rows]).map(r => [...r.cells].map(c => c.innerText.trim()))`, caption), &rows)
+	if err != nil {
+		return nil
+	}
+	cells := map[string][]string{}
+	for _, row := range rows {
+		cells[row[0]] = row[1:]
+	}
+	return cells
+}
+
+// seeCells waits until a row of a table has these cells.
+func seeCells(t *testing.T, p *browser.Phone, caption, row string, want ...string) {
+	t.Helper()
+	var got []string
+	if !soon(func() bool { got = table(p, caption)[row]; return slices.Equal(got, want) }) {
+		t.Fatalf("%s: the row %q of %q is %q, want %q; on the screen: %s", p.Name(), row, caption, got, want, p.Text())
+	}
+}
+
+// soon waits until something is so.
+func soon(met func() bool) bool { return soonWithin(browser.Patience, met) }
+
+func soonWithin(patience time.Duration, met func() bool) bool {
+	for deadline := time.Now().Add(patience); !met(); time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(deadline) {
+			return false
+		}
+	}
+	return true
+}
