@@ -195,6 +195,11 @@ func (r *Replica) onClosed(b *book, f *wire.Closed) {
 	case "chain-differs":
 		r.halt(b, contradiction(f.Code, "the server's history of this book is another than this phone's"))
 	case "not-a-member":
+		if j := r.recovering(); j != nil && b.guest != nil {
+			b.removed = true
+			r.finishRecovery(j)
+			return
+		}
 		if b.guest == nil && !b.removed && b.record.Member != (oplog.MemberID{}) && b.born() {
 			r.leaveBook(b, f.Code, "the server says that this device is not in the book")
 		}

@@ -123,7 +123,11 @@ func (r *Replica) advanceRecovery(b *book) {
 		return
 	}
 	m, in := b.log.state.MemberOf(b.guest.author)
-	if !in || r.resumeAsGuest(b, m) || b.guest.waiting() > 0 {
+	if !in { // taken out meanwhile
+		r.finishRecovery(j)
+		return
+	}
+	if r.resumeAsGuest(b, m) || b.guest.waiting() > 0 {
 		return
 	}
 	r.learnKeys(b)
@@ -167,9 +171,11 @@ func (r *Replica) finishRecovery(j *job) {
 			continue
 		}
 		_, in := b.log.state.MemberOf(r.device)
+		_, open := b.log.state.MemberOf(oplog.DeviceID(j.identity().Public().Sign))
 		switch {
 		case b.halted:
 			failed = max(failed, b.code)
+		case !in && (b.removed || !open && b.current()): // the code opens it no more
 		case !in:
 			return
 		case b.log.state.Kind() == club.Notebook:
