@@ -5,7 +5,7 @@ import "./tokens.css";
 import "./base.css";
 import { App } from "./app.tsx";
 import { Obstacle } from "./screens/obstacle.tsx";
-import { askToKeep, listenForInstall, obstacle, reportStorage } from "./model/browser.ts";
+import { listenForInstall, obstacle, reportStorage } from "./model/browser.ts";
 import { remember, startWorker } from "./model/core.ts";
 import { watchForeground } from "./model/foreground.ts";
 import { startOffline } from "./model/offline.ts";
@@ -23,7 +23,6 @@ async function start(root: HTMLElement): Promise<void> {
   render(<App />, root);
   performance.mark("painted");
   void reportStorage();
-  if (location.pathname === "/join" || location.pathname === "/bench") void askToKeep();
   addEventListener("load", () => void startOffline());
   if (document.readyState === "complete") void startOffline();
 }

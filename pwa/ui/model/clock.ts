@@ -1,6 +1,6 @@
 // The time of day and the running seconds, as signals: one timer for all that show a clock.
 
-import { signal, type ReadonlySignal } from "@preact/signals";
+import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 
 const second = signal(Date.now());
@@ -16,8 +16,8 @@ function tick(): void {
   ticking = setTimeout(tick, 1000 - (now % 1000) + 2);
 }
 
-/** Now, to the second; redraws each second while it is on the screen. */
-export function useSecond(wanted = true): number {
+/** Keeps the timer running for as long as somebody looks. */
+function useTicking(wanted: boolean): void {
   useEffect(() => {
     if (!wanted) return;
     if (users++ === 0) tick();
@@ -25,13 +25,16 @@ export function useSecond(wanted = true): number {
       if (--users === 0) clearTimeout(ticking);
     };
   }, [wanted]);
-  return wanted ? second.value : Date.now();
+}
+
+/** Now, to the second; redraws each second while it is on the screen. */
+export function useSecond(wanted = true): number {
+  useTicking(wanted);
+  return wanted ? second.value : second.peek();
 }
 
 /** Now, to the quarter minute: for "in 5 minutes". */
 export function useMinute(): number {
-  useSecond();
+  useTicking(true);
   return minute.value;
 }
-
-export const seconds: ReadonlySignal<number> = second;
