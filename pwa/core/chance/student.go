@@ -11,6 +11,10 @@ func T(t, freedom float64) float64 {
 	if math.IsInf(freedom, 1) {
 		return Normal(t)
 	}
+	if t*t < freedom {
+		// Near the middle the part between the tails keeps its digits.
+		return 0.5 + math.Copysign(incompleteBeta(t*t/(freedom+t*t), 0.5, freedom/2)/2, t)
+	}
 	tail := incompleteBeta(freedom/(freedom+t*t), freedom/2, 0.5) / 2
 	if t > 0 {
 		return 1 - tail

@@ -182,7 +182,9 @@ func TestThereAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		random := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1))
 		flat := kitchen{grinder: "flat", slope: 0.2, level: map[string]float64{"basket": math.Log(200)}, noise: 0.05}
-		brews := append(lyra.brews(random, "cone", 20), flat.brews(random, "basket", 20)...)
+		steady := lyra
+		steady.noise = 0.02
+		brews := append(steady.brews(random, "cone", 20), flat.brews(random, "basket", 20)...)
 		from := fit(t, brews, cone15)
 		to := fit(t, brews, Place{"flat", "basket", rapid.Float64Range(10, 25).Draw(t, "dose")})
 		position := Position(rapid.Float64Range(10, 30).Draw(t, "position"))

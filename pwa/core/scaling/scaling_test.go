@@ -196,6 +196,38 @@ func TestOwnBrewsOverrule(t *testing.T) {
 	}
 }
 
+// TestAnotherBrewer: with brews in both, the step from one brewer to another is
+// learned; without, the answer says so and is wide.
+func TestAnotherBrewer(t *testing.T) {
+	basket := func(dose float64) Setup {
+		s := cone(dose)
+		s.Brewer, s.Shape = "basket, flat", FlatBed
+		return s
+	}
+	brews := vega(12, 15, 18, 20, 24, 15)
+	unknown, err := fit(t, brews, cone(15)).Rescale(170, cone(15), basket(15))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !has(unknown, ReasonNewBrewer) || unknown.Seconds.High/unknown.Seconds.Low < 2 {
+		t.Errorf("%+v", unknown)
+	}
+	for i, dose := range []float64{12, 15, 18, 20, 24, 15} {
+		wobble := 1 + 0.02*float64(i%3-1)
+		brews = append(brews, Brew{basket(dose), 240 * wobble * dose / 15})
+	}
+	known, err := fit(t, brews, cone(15)).Rescale(170, cone(15), basket(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 240 * 20.0 / 15; math.Abs(known.Seconds.Value-want) > 0.04*want || has(known, ReasonNewBrewer) {
+		t.Errorf("%v s, want about %v s; %v", known.Seconds, want, known.Reasons)
+	}
+	if known.Seconds.High/known.Seconds.Low > 1.5 {
+		t.Errorf("interval %v", known.Seconds)
+	}
+}
+
 func TestThereAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		dose := rapid.Float64Range(5, 60)
