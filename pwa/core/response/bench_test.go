@@ -18,7 +18,7 @@ func BenchmarkGuided(b *testing.B) {
 func BenchmarkInTurn(b *testing.B) {
 	var t tally
 	for b.Loop() {
-		t = race(200, 20, 0.14, func() search { return newInTurn(1.5, true) })
+		t = race(200, 20, 0.14, func() search { return newInTurn(1.5, false) })
 	}
 	report(b, t)
 }
