@@ -20,7 +20,7 @@ type news struct {
 
 // onEntries verifies what the server ordered and folds it, run by run.
 func (r *Replica) onEntries(b *book, f *wire.Entries) {
-	if b.halted {
+	if b.halted || b.removed {
 		return
 	}
 	b.answered, b.head = true, f.Head
@@ -32,7 +32,9 @@ func (r *Replica) onEntries(b *book, f *wire.Entries) {
 			break
 		}
 		if err := r.takeRun(b, placed, &n); err != nil {
-			r.halt(b, err)
+			if r.recall(b); !b.removed { // what comes after one's own going is nothing to this phone
+				r.halt(b, err)
+			}
 			break
 		}
 	}

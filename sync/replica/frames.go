@@ -84,7 +84,7 @@ func (r *Replica) greet(s *session, b *book) {
 		b.restored = head.Restored
 		b.head = max(b.head, head.Pos)
 	}
-	if b.asked || b.halted || b.removed && !listed {
+	if b.asked || b.halted || b.removed && !listed && !r.unaware(b) {
 		return
 	}
 	if !listed && !b.born() && r.joining(b.id) == nil && b.guest == nil {
@@ -92,6 +92,12 @@ func (r *Replica) greet(s *session, b *book) {
 		return
 	}
 	r.subscribe(b)
+}
+
+// unaware says that this phone has not seen for itself how it was taken out of a book; the server shows it until there.
+func (r *Replica) unaware(b *book) bool {
+	_, in := b.log.state.MemberOf(r.device)
+	return in
 }
 
 // subscribe asks for a book from the cursor on.
@@ -185,6 +191,9 @@ func (r *Replica) onSlow(b *book, f *wire.Slow) {
 // onClosed learns why a book may not be read.
 func (r *Replica) onClosed(b *book, f *wire.Closed) {
 	b.asked, b.answered = false, false
+	if b.halted {
+		return
+	}
 	if f.Code == "offer-refused" { // another phone was faster
 		b.restored = false
 	}
