@@ -46,8 +46,9 @@ func (r *Replica) onHello(s *session, f *wire.Hello) {
 		s.as = j.identity()
 	}
 	s.phase = phaseProving
+	s.device = oplog.DeviceID(s.as.Public().Sign)
 	sig := s.as.Sign(wire.ProofMessage(f.Challenge, s.host, nil))
-	r.say(s.host, &wire.Proof{Version: wire.Version, Device: s.as.Public().Sign, Host: s.host, Sig: sig[:]})
+	r.say(s.host, &wire.Proof{Version: wire.Version, Device: s.device, Host: s.host, Sig: sig[:]})
 }
 
 // onWelcome begins, or goes on with, the books that the host knows this device to be in.

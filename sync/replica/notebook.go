@@ -146,7 +146,7 @@ func (r *Replica) listings() (list []listing, whole bool) {
 
 // welcomeListed begins the clubs that another device of this person joined.
 func (r *Replica) welcomeListed(s *session) {
-	if oplog.DeviceID(s.as.Public().Sign) != r.device || r.own.seen {
+	if s.device != r.device || r.own.seen {
 		return
 	}
 	list, _ := r.listings()

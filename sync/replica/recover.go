@@ -89,7 +89,7 @@ func (r *Replica) welcomeRecovery(s *session, f *wire.Welcome) {
 		return
 	}
 	author := oplog.DeviceID(j.identity().Public().Sign)
-	if oplog.DeviceID(s.as.Public().Sign) != author {
+	if s.device != author {
 		return
 	}
 	if len(f.Books) == 0 {

@@ -35,8 +35,9 @@ const (
 type session struct {
 	host      string
 	phase     phase
-	wanted    bool          // the app said Start with this host, or a book lives there
-	as        seal.Identity // who this connection proved to be
+	wanted    bool           // the app said Start with this host, or a book lives there
+	as        seal.Identity  // who this connection proved to be
+	device    oplog.DeviceID // its public half, which is dear to compute
 	attempt   uint
 	challenge [32]byte
 	heads     map[oplog.BookID]wire.BookHead
@@ -97,7 +98,7 @@ func (r *Replica) trustHello(host string) {
 // connected says whether a book's host can be talked to as an author.
 func (r *Replica) connected(b *book, o *outbox) bool {
 	s := r.session(b.record.Host)
-	return s.phase == phaseOpen && oplog.DeviceID(s.as.Public().Sign) == o.author
+	return s.phase == phaseOpen && s.device == o.author
 }
 
 func (r *Replica) say(host string, f wire.Frame) {
