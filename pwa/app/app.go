@@ -28,6 +28,7 @@ type App struct {
 	scores  scores
 	session uint64 // names this run of the app, for its steady clock
 	page    StorageReport
+	untidy  bool // something changed since keepHouse last looked
 	links   openLinks
 }
 
@@ -95,6 +96,7 @@ func (a *App) start(in Input) {
 		a.replies.ignore(ticket)
 	}
 	a.index.catchUp(a)
+	a.untidy = true
 }
 
 // timer wakes the app's own timer or the replica's.
@@ -172,6 +174,9 @@ func (a *App) changed(c replica.Changed) {
 	if c.What&replica.ChangedDocs != 0 {
 		a.index.touch(a, c.Book, c.Docs)
 	}
+	if c.What&(replica.ChangedState|replica.ChangedDocs) != 0 {
+		a.untidy = true
+	}
 	a.replies.something = true
 }
 
@@ -181,7 +186,7 @@ func (a *App) emit(e Effect) { a.out = append(a.out, e) }
 func (a *App) settle() {
 	for range 8 {
 		again := a.retryCommands()
-		again = a.keepHouse() || again
+		again = a.untidy && a.keepHouse() || again
 		a.feed(replica.Nothing{})
 		if !again {
 			break

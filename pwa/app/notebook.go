@@ -66,7 +66,11 @@ func (a *App) lookNotebook(Nothing) (NotebookView, *Error) {
 // says whether it wrote something.
 func (a *App) keepHouse() bool {
 	content, status := a.settings()
-	if status != replica.BodyReady || content.Name == "" {
+	if status == replica.BodyLoading {
+		return false // Changed follows, and this is asked again
+	}
+	a.untidy = false
+	if content.Name == "" {
 		return false
 	}
 	wrote := false

@@ -64,7 +64,7 @@ func Make(ctx context.Context, c Config) ([]Person, error) {
 	}
 	club.running()
 	links := club.links()
-	club.advanceTo(c.Now)
+	club.advanceTo(c.Now - 20_000)
 	if club.err != nil {
 		return nil, fmt.Errorf("make the demonstration club: %w", club.err)
 	}
@@ -106,7 +106,17 @@ func (c *club) links() (out []Person) {
 	return out
 }
 
-func (c *club) advanceTo(at int64) { c.village.Advance(max(at-c.village.Now(), 0)) }
+// advanceTo lets days pass, with the phones put away.
+func (c *club) advanceTo(at int64) {
+	for _, p := range c.people {
+		p.phone.Stop()
+	}
+	c.village.Advance(max(at-c.village.Now(), 0))
+	for _, p := range c.people {
+		p.phone.Start()
+	}
+	c.village.Advance(10_000)
+}
 
 func do[R any](c *club, p *person, name string, args any) (result R) {
 	if c.err != nil {

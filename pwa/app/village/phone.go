@@ -54,6 +54,12 @@ func (p *Phone) Start() {
 	p.village.Settle()
 }
 
+// Stop closes the App; the disk stays. Nothing happens on the phone until Start.
+func (p *Phone) Stop() {
+	p.cutSilently()
+	p.app, p.inputs, p.timers = nil, nil, map[string]int64{}
+}
+
 // Offline takes the network away, or gives it back.
 func (p *Phone) Offline(off bool) {
 	p.offline = off
@@ -76,7 +82,11 @@ func (p *Phone) cut() {
 
 func (p *Phone) receive(frame []byte) { p.tell(app.Input{Kind: app.InFrame, Bytes: frame}) }
 
-func (p *Phone) tell(in app.Input) { p.inputs = append(p.inputs, in) }
+func (p *Phone) tell(in app.Input) {
+	if p.app != nil {
+		p.inputs = append(p.inputs, in)
+	}
+}
 
 // work gives the App one input and carries out what follows.
 func (p *Phone) work() bool {
