@@ -245,6 +245,9 @@ func (r *Replica) tidy(b *book) {
 		info, ok := b.log.state.Sample(id)
 		return ok && info.UnsealedPos != 0
 	})
+	if b.removed { // what a failed write brought back will not be ordered either
+		r.giveUp(b, "not-a-member", "this device was taken out of the book")
+	}
 }
 
 // holds says whether a run is the one that stands in the order, as far as this phone can tell: among the last own ones, and

@@ -115,7 +115,7 @@ func (w *World) checkThing(p *Phone, t thing) {
 		w.fail("promise 4: %s shows %s under %s", p.name, shown, t)
 	case shown.by == p && !p.rolled && shown.number < owed.number:
 		w.fail("promise 1: %s shows %s although %s was saved", p.name, shown, owed)
-	case shown.by != p && shown.by.person != p.person && t.key.Member != (oplog.MemberID{}):
+	case shown.by != p && shown.by.person != p.person && part.Member != (oplog.MemberID{}):
 		w.fail("promise 4: %s shows %s, written by %s", p.name, shown, shown.by.name)
 	}
 }

@@ -282,6 +282,12 @@ func (w *World) heal() {
 	before := w.frames
 	w.advance(120_000)
 	w.checkQuiet(w.frames - before)
+	for range 3 { // a closing time may just have come
+		if w.idle() {
+			return
+		}
+		w.advance(20_000)
+	}
 }
 
 func (s *Server) mend() {
@@ -312,6 +318,18 @@ func (p *Phone) mend() {
 		p.line.hostile = false
 	}
 	p.step(foreground)
+}
+
+// idle says that no phone has anything left to say.
+func (w *World) idle() bool {
+	for _, p := range w.phones {
+		if p.up() && slices.ContainsFunc(p.replica.Books(), func(i replica.BookInfo) bool {
+			return i.Waiting > 0 && i.Status == replica.StatusCurrent
+		}) {
+			return false
+		}
+	}
+	return true
 }
 
 // mendStopped starts the app anew where a book stopped: only then is it tried again.
