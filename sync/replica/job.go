@@ -1,7 +1,6 @@
 package replica
 
 import (
-	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
 	"hushcup/sync/seal"
 	"hushcup/sync/wire"
@@ -182,5 +181,3 @@ func (r *Replica) logKeysOf(b *book) []string {
 	}
 	return keys
 }
-
-var _ = codec.Marshal
