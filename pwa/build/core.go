@@ -19,19 +19,31 @@ var small = []string{"-gcflags=all=-l", "-gcflags=crypto/...=", "-gcflags=golang
 func (h house) compileCore() (string, error) {
 	raw := filepath.Join(h.dist, "core.wasm.part")
 	defer os.Remove(raw)
-	args := append([]string{"build", "-trimpath", "-ldflags=-s -w"}, small...)
-	cmd := exec.Command("go", append(args, "-o", raw, "./wasm")...)
-	cmd.Dir = h.pwa
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		return "", fmt.Errorf("compile the core: %w\n%s", err, bytes.TrimSpace(out))
+	if err := compile(h.pwa, "./wasm", raw); err != nil {
+		return "", fmt.Errorf("compile the core: %w", err)
 	}
-	content, err := os.ReadFile(raw)
+	linked, err := os.ReadFile(raw)
+	if err != nil {
+		return "", err
+	}
+	content, err := strip(linked)
 	if err != nil {
 		return "", err
 	}
 	name := hashedName("core.wasm", content)
 	return name, h.write(name, content)
+}
+
+// compile links a command for the browser.
+func compile(folder, command, target string) error {
+	args := append([]string{"build", "-trimpath", "-ldflags=-s -w"}, small...)
+	cmd := exec.Command("go", append(args, "-o", target, command)...)
+	cmd.Dir = folder
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		return fmt.Errorf("%w\n%s", err, bytes.TrimSpace(out))
+	}
+	return nil
 }
 
 // goRuntime is the page of JavaScript that the Go toolchain ships for starting its WebAssembly. It must be of the very
