@@ -37,15 +37,15 @@ func (w *World) steal(p *Phone) {
 	if c, _, _ := w.member(p); c == nil {
 		return
 	}
-	var record phoneRecord
-	if err := codec.Unmarshal(p.disk.records["own/phone"], &record); err != nil {
-		return // it is not stored yet
+	identity, ok := p.disk.identity()
+	if !ok {
+		return
 	}
 	w.say("%s falls into wrong hands", p.name)
 	w.count("phone in wrong hands")
 	p.crash()
 	p.gone, p.online = true, false
-	l := &liar{w: w, name: p.name + "'s thief", identity: seal.Identity{SignSeed: record.Sign, BoxSeed: record.Box}}
+	l := &liar{w: w, name: p.name + "'s thief", identity: identity}
 	l.device = oplog.DeviceID(l.identity.Public().Sign)
 	w.liars = append(w.liars, l)
 	w.thieves[l.device] = true
@@ -191,4 +191,13 @@ func (d *draft) sample(want func(*club.SampleInfo) bool) (club.SampleInfo, bool)
 		return club.SampleInfo{}, false
 	}
 	return pick(d.rng(), all), true
+}
+
+// identity reads the keys of an installation from its disk; ok is false when there are none yet.
+func (d *disk) identity() (id seal.Identity, ok bool) {
+	var record phoneRecord
+	if codec.Unmarshal(d.records["own/phone"], &record) != nil {
+		return id, false
+	}
+	return seal.Identity{SignSeed: record.Sign, BoxSeed: record.Box}, true
 }

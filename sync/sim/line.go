@@ -42,6 +42,11 @@ func (l *line) up(frame []byte) {
 }
 
 func (l *line) down(frame []byte) {
+	if p, ok := l.end.(*Phone); ok && p.deaf > 0 && bytes.HasPrefix(frame, ackFrame) {
+		p.deaf--
+		l.cut()
+		return
+	}
 	for _, f := range l.server.rogue.alter(l, frame) {
 		l.carry(f, &l.lastDn, func(f []byte) {
 			l.w.told(fmt.Sprintf("server %d", l.server.name), l.end.address(), f)

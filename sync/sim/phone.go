@@ -17,12 +17,14 @@ type Phone struct {
 	line    *line
 	dialled int
 	online  bool
-	gone    bool  // lost for good
-	skew    int64 // wall clock minus true time, milliseconds
-	drift   int64 // parts in a thousand
-	frozen  int64 // a clock that stands still here, when not 0
-	full    bool  // the disk takes nothing
-	begun   bool  // in this life
+	gone    bool    // lost for good
+	skew    int64   // wall clock minus true time, milliseconds
+	drift   int64   // parts in a thousand
+	frozen  int64   // a clock that stands still here, when not 0
+	full    bool    // the disk takes nothing
+	begun   bool    // in this life
+	via     *Server // the only server it reaches, nil for any
+	deaf    int     // so many acknowledgements are lost on their way to it
 	waiting map[replica.Ticket]func()
 	stopped map[oplog.BookID]string
 

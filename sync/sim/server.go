@@ -119,6 +119,9 @@ func (s *Server) moved(books []oplog.BookID) {
 		delay := s.w.rng.between(0, 5)
 		if other != s {
 			delay = s.w.rng.between(0, 200)
+			if s.w.silent {
+				continue
+			}
 			if !s.w.healed && s.w.rng.oneIn(4) {
 				s.w.count("notification lost")
 				continue
@@ -157,7 +160,7 @@ func (s *Server) poll(life int) {
 			return
 		}
 		changed, mark, err := s.store.Heads(context.Background(), s.mark)
-		if err == nil {
+		if err == nil && !s.w.silent {
 			s.mark = mark
 			s.hear(changed)
 		}

@@ -45,6 +45,7 @@ type World struct {
 	observers  []*observer // of the store, and of the one that a server shows which lies
 	known      map[place]digest
 	bookIDs    []oplog.BookID
+	silent     bool   // servers do not hear of each other's writes
 	looking    bool   // the observer reads: the store does not fail
 	thinned    uint64 // states are compared at one place in so many
 	lookOften  int    // a part is read after one step in so many
@@ -137,7 +138,7 @@ func (w *World) reachable(p *Phone) *Server {
 	}
 	var up []*Server
 	for _, s := range w.servers {
-		if s.up {
+		if s.up && (p.via == nil || p.via == s) {
 			up = append(up, s)
 		}
 	}
