@@ -129,7 +129,6 @@ func TestImpossibleNumbersAreRefusedAndSurprisingOnesQuestioned(t *testing.T) {
 		setup       app.BrewSetup
 		code, field string
 	}{
-		{change(func(s *app.BrewSetup) { s.Dose = 0 }), app.CodeRequired, "dose"},
 		{change(func(s *app.BrewSetup) { s.Dose = -3 }), app.CodeImpossible, "dose"},
 		{change(func(s *app.BrewSetup) { s.Dose = 90_000 }), app.CodeImpossible, "dose"},
 		{change(func(s *app.BrewSetup) { s.Kettle = 130 }), app.CodeImpossible, "kettle"},
@@ -301,5 +300,24 @@ func TestAFullDiskSaysSoAndLosesNothing(t *testing.T) {
 	mark(t, vega, b, "bloom", 40)
 	if seen := see[app.BrewView](t, vega, app.ViewBrew, b); len(seen.Marks) != 2 {
 		t.Fatalf("with room again: %+v", seen.Marks)
+	}
+}
+
+func TestABrewWithoutAScaleOrThermometerIsKept(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	started, refusal := village.Do[app.BrewStarted](vega, app.CmdBrewStart, app.BrewStart{
+		Setup: app.BrewSetup{Coffee: "the tin on the shelf", Method: "steep", Grind: "two scoops, coarse"}, Run: true,
+	})
+	if refusal != nil {
+		t.Fatal(refusal)
+	}
+	v.Advance(240_000)
+	if _, refusal := village.Do[app.Nothing](vega, app.CmdBrewSave, app.BrewSave{Book: started.Book, Brew: started.Brew}); refusal != nil {
+		t.Fatal(refusal)
+	}
+	brew, refusal := village.See[app.BrewView](vega, app.ViewBrew, app.BrewParams{Book: started.Book, Brew: started.Brew})
+	if refusal != nil || brew.Setup.Dose != 0 || brew.Setup.Ratio != 0 || brew.State != "done" {
+		t.Fatalf("%v %+v", refusal, brew)
 	}
 }

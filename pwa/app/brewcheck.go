@@ -17,15 +17,15 @@ func (s *BrewSetup) check(sure []string) *Error {
 	switch {
 	case err != nil:
 		return err
-	case s.Dose == 0:
-		return refuse(CodeRequired, "dose", "how much coffee?")
 	case !(s.Ratio >= 0 && s.Ratio <= 200):
 		return refuse(CodeImpossible, "ratio", "this is no ratio of water to coffee")
 	}
 	if s.Water == 0 {
 		s.Water = math.Round(float64(brewing.Water(brewing.Grams(s.Dose), s.Ratio))*10) / 10
 	}
-	s.Ratio = math.Round(brewing.Ratio(brewing.Grams(s.Dose), brewing.Grams(s.Water))*100) / 100
+	if s.Dose > 0 { // a kitchen without a scale says none
+		s.Ratio = math.Round(brewing.Ratio(brewing.Grams(s.Dose), brewing.Grams(s.Water))*100) / 100
+	}
 	return judged(brewing.Check(s.entry()), sure)
 }
 
