@@ -359,17 +359,29 @@ func (w *World) resumeAll() {
 	}
 }
 
-// organiserAwake finds a phone whose person leads a book.
+// organiserAwake finds a phone that leads a book and follows the server's history of it.
 func (w *World) organiserAwake(book oplog.BookID) *Phone {
 	for _, p := range w.phones {
 		if !p.up() {
 			continue
 		}
-		if s := p.replica.Club(book); s != nil {
-			if m, ok := s.MemberOf(p.device()); ok && m.Role == club.Organiser {
-				return p
-			}
+		state := p.replica.Club(book)
+		if state == nil {
+			continue
+		}
+		m, ok := state.MemberOf(p.device())
+		if ok && m.Role == club.Organiser && p.status(book) != replica.StatusStopped {
+			return p
 		}
 	}
 	return nil
+}
+
+func (p *Phone) status(book oplog.BookID) replica.Status {
+	for _, info := range p.replica.Books() {
+		if info.ID == book {
+			return info.Status
+		}
+	}
+	return ""
 }

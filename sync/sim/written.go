@@ -3,6 +3,7 @@ package sim
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"hushcup/sync/oplog"
@@ -96,6 +97,7 @@ func (p *Phone) released(book oplog.BookID, doc oplog.DocID) {
 
 // discarded forgets what a person decided not to share after all.
 func (p *Phone) discarded(r replica.RefusedOp) {
+	p.made[r.Book] = slices.DeleteFunc(slices.Clone(p.made[r.Book]), func(m made) bool { return m.kind == r.Kind })
 	for t := range p.acked {
 		if t.book == r.Book && t.key.Doc == r.Doc && t.key.Part == r.Part {
 			delete(p.acked, t)
