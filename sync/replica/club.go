@@ -112,9 +112,12 @@ func containsDoc(docs []oplog.DocID, doc oplog.DocID) bool {
 // Resume lets a restored book order new ops again. It goes before everything that waits.
 func (r *Replica) Resume(now int64, book oplog.BookID) (Ticket, error) {
 	r.now = now
-	b, err := r.organiser(book)
+	b, err := r.writable(book)
 	if err != nil {
 		return 0, err
+	}
+	if m, ok := b.log.state.Member(b.record.Member); !ok || m.Role != club.Organiser { // whatever waits comes after it
+		return 0, refuse("not-an-organiser", "only an organiser does this")
 	}
 	if !b.restored || !b.born() {
 		return 0, refuse("not-restored", "the book goes on by itself")
