@@ -51,7 +51,7 @@ type Browser struct {
 // Launch starts Chromium; it ends with the test.
 func Launch(t testing.TB) *Browser {
 	t.Helper()
-	program, err := findChromium()
+	program, err := Program()
 	if err != nil {
 		t.Fatalf("browser: %v", err)
 	}
@@ -60,7 +60,7 @@ func Launch(t testing.TB) *Browser {
 	if err != nil {
 		t.Fatalf("browser: %v", err)
 	}
-	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options(program, folder)...)
+	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), Options(program, folder)...)
 	ctx, stop := chromedp.NewContext(allocator,
 		chromedp.WithLogf(quiet), chromedp.WithErrorf(quiet))
 	t.Cleanup(func() { stop(); stopAllocator(); os.RemoveAll(folder) })
@@ -78,7 +78,8 @@ func Launch(t testing.TB) *Browser {
 // been closed.
 func quiet(string, ...any) {}
 
-func options(program, folder string) []chromedp.ExecAllocatorOption {
+// Options start Chromium with a profile inside folder.
+func Options(program, folder string) []chromedp.ExecAllocatorOption {
 	return append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(program),
 		chromedp.UserDataDir(filepath.Join(folder, "profile")),
@@ -97,8 +98,8 @@ func options(program, folder string) []chromedp.ExecAllocatorOption {
 	)
 }
 
-// findChromium looks where e2e/setup puts it.
-func findChromium() (string, error) {
+// Program is the path of Chromium, where e2e/setup puts it.
+func Program() (string, error) {
 	if program := os.Getenv("HUSHCUP_CHROMIUM"); program != "" {
 		return program, nil
 	}

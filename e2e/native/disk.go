@@ -39,6 +39,9 @@ func (d *Disk) Copy() *Disk {
 	return copied
 }
 
+// Records are all that is stored, by key.
+func (d *Disk) Records() []app.StoredRecord { return d.list(func(string) bool { return true }) }
+
 // Values are all stored values, for searching.
 func (d *Disk) Values() [][]byte {
 	d.mu.Lock()

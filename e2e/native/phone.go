@@ -31,6 +31,7 @@ type Phone struct {
 	origin string
 	disk   *Disk
 	began  time.Time
+	clock  func() time.Time
 	proxy  string
 	heard  func(frame []byte)
 
@@ -58,11 +59,14 @@ func Through(address string) Option { return func(p *Phone) { p.proxy = address 
 // Hearing calls f with every frame that comes in, before the App sees it.
 func Hearing(f func(frame []byte)) Option { return func(p *Phone) { p.heard = f } }
 
+// At gives the phone a clock of its own. It is read by the loop's goroutine.
+func At(clock func() time.Time) Option { return func(p *Phone) { p.clock = clock } }
+
 // Open starts the App from what the disk holds. Origin is where the app was
 // loaded from, "http://127.0.0.1:8080".
 func Open(origin string, disk *Disk, options ...Option) *Phone {
 	p := &Phone{
-		origin: origin, disk: disk, began: time.Now(),
+		origin: origin, disk: disk, began: time.Now(), clock: time.Now,
 		inputs: newQueue(), app: app.New(rand.Reader), timers: map[string]*time.Timer{},
 		commands: map[uint64]chan app.DoneEffect{}, watches: map[uint64]*watch{},
 	}
@@ -136,7 +140,7 @@ func (p *Phone) run() {
 		if !ok {
 			return
 		}
-		in.Now = time.Now().UnixMilli()
+		in.Now = p.clock().UnixMilli()
 		in.Mono = float64(time.Since(p.began)) / float64(time.Millisecond)
 		for _, effect := range p.app.Step(in) {
 			p.carryOut(effect)
