@@ -91,8 +91,8 @@ func (w *World) checkRemoved(p *Phone, info *replica.BookInfo, b *watched) {
 // checkListed asserts that what cannot go on by itself is listed.
 func (w *World) checkListed(p *Phone, info *replica.BookInfo) {
 	if info.Status == replica.StatusRestored {
-		if w.organiserAwake(info.ID) != nil {
-			w.fail("promise 6: %.4s stays restored on %s though an organiser said resume", info.ID, p.name)
+		if o := w.organiserAwake(info.ID); o != nil {
+			w.fail("promise 6: %.4s stays restored on %s though %s can say resume (%s)", info.ID, p.name, o.name, o.status(info.ID))
 		}
 		return
 	}
@@ -196,6 +196,9 @@ type lateKey struct {
 func (w *World) mayWait(p *Phone, book oplog.BookID) bool {
 	for _, info := range p.replica.Books() {
 		if info.ID == book {
+			if w.torn[book] && info.Status == replica.StatusRemoved { // the store lost that this phone ever came in
+				return true
+			}
 			return w.forked || p.recovering() || info.Status == replica.StatusStopped || info.Status == replica.StatusRestored || info.Former
 		}
 	}

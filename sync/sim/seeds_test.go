@@ -1,0 +1,28 @@
+package sim
+
+import "testing"
+
+// Seeds that once broke a promise, and what was wrong. Whoever changes how worlds are drawn changes what befalls in them: what
+// a seed was about is then worth a scenario in testdata, as those found before have.
+
+func keeps(t *testing.T, seed uint64) {
+	t.Helper()
+	if fault := New(seed, None).Run(); fault != nil {
+		t.Error(fault)
+	}
+}
+
+// A member's own `leave` came back with a forged signature; started anew, the phone asked no more how it was taken out.
+func TestSeed_141_LeaveForgedOnItsWayBack(t *testing.T) { keeps(t, 141) }
+
+// A phone was removed while its disk was full: what the failed write brought back waited for ever.
+func TestSeed_201_RemovedWhileTheDiskWasFull(t *testing.T) { keeps(t, 201) }
+
+// A run was replayed by a lying server; started anew from an honest one, the phone stayed stopped.
+func TestSeed_1014_StoppedByAReplayAndStartedAnew(t *testing.T) { keeps(t, 1014) }
+
+// An organiser had stepped down, and that waited behind the resume that it then may not say.
+func TestSeed_21934_ResumeBehindOnesOwnDemotion(t *testing.T) { keeps(t, 21934) }
+
+// The store lost that a member ever came in; what it had had ordered stays readable on its phone.
+func TestSeed_31894_JoinLostWithTheTail(t *testing.T) { keeps(t, 31894) }
