@@ -27,6 +27,8 @@ type book struct {
 	answered bool   // the subscription was answered
 	asked    bool   // a subscription was sent
 	head     uint64 // the server's newest position, as last heard
+	seenTo   uint64 // the last position that this subscription brought, folded before or not
+	doubt    doubt
 	restored bool   // the server orders nothing new until resume
 	halted   bool   // folding stopped; only a new start tries again
 	writing  uint64 // position that the transaction under way will make durable

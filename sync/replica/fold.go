@@ -26,6 +26,7 @@ func (r *Replica) onEntries(b *book, f *wire.Entries) {
 	var n news
 	for i := range f.Runs {
 		placed := &f.Runs[i]
+		b.seenTo = max(b.seenTo, placed.First+uint64(len(placed.Run.Ops))-1)
 		if placed.First > b.log.order.Pos+1 { // something between was lost: ask again from the cursor
 			r.subscribe(b)
 			break
@@ -228,6 +229,44 @@ func (r *Replica) note(b *book, op *oplog.Op, n *news) {
 	}
 }
 
+// doubtWait is how long a missing body may be explained by an entry that is still to come.
+const doubtWait = 3000
+
+// doubtBodies looks for bodies that are missing though nothing superseded or erased them. A server may have dropped one for an
+// entry that another server has ordered and it has not heard of: so it is asked once more, from before the first missing one.
+func (r *Replica) doubtBodies(b *book) {
+	if !b.log.lacking || !b.current() || b.removed || b.seenTo < b.head {
+		return
+	}
+	if b.log.lacking = len(b.log.docs.Missing()) > 0; !b.log.lacking {
+		b.doubt = trusting
+		return
+	}
+	switch b.doubt {
+	case trusting:
+		b.doubt = doubting
+		r.do(SetTimer{Name: timerDoubt + b.id.String(), After: doubtWait})
+	case asking:
+		r.halt(b, contradiction(codeBodyMissing, "a body is missing that nothing superseded or erased"))
+	}
+}
+
+// doubt is how far the suspicion has come that a server holds bodies back.
+type doubt uint8
+
+const (
+	trusting doubt = iota
+	doubting       // a timer runs
+	asking         // the server was asked once more
+)
+
+func (r *Replica) askAgain(b *book) {
+	if b.doubt == doubting && b.log.lacking {
+		b.doubt = asking
+		r.subscribe(b)
+	}
+}
+
 // settle is done after every stretch of the order: keys, cursor, snapshot, and what the phone now has to do.
 func (r *Replica) settle(b *book, n *news) {
 	if r.books[b.id] != b { // it was forgotten, with a join that failed
@@ -247,11 +286,7 @@ func (r *Replica) settle(b *book, n *news) {
 	if b.log.snapshotDue() {
 		r.snapshot(b)
 	}
-	if b.log.lacking && b.current() && !b.removed {
-		if b.log.lacking = len(b.log.docs.Missing()) > 0; b.log.lacking {
-			r.halt(b, contradiction(codeBodyMissing, "a body is missing that nothing superseded or erased"))
-		}
-	}
+	r.doubtBodies(b)
 	docs := n.docs
 	if n.all {
 		docs = nil

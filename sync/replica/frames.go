@@ -111,7 +111,8 @@ func (r *Replica) subscribe(b *book) {
 		return
 	}
 	b.asked, b.answered, b.offer = true, false, nil
-	pos, chain := b.log.cursor(b.code == codeBodyMissing)
+	pos, chain := b.log.cursor(b.code == codeBodyMissing || b.doubt == asking)
+	b.seenTo = pos
 	ask := &wire.Subscribe{Book: b.id, Pos: pos, Chain: chain}
 	if j := r.joining(b.id); j != nil {
 		if invite, err := seal.ParseInvite(j.Secret); err == nil {

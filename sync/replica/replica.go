@@ -131,6 +131,8 @@ func (r *Replica) onBookTimer(kind string, b *book) {
 		if !b.asked && r.session(b.record.Host).phase == phaseOpen {
 			r.subscribe(b)
 		}
+	case timerDoubt:
+		r.askAgain(b)
 	case timerChores:
 		r.choresOf(b)
 	}

@@ -15,6 +15,7 @@ const (
 	timerFreeze  = "freeze/"
 	timerPush    = "push/"
 	timerChores  = "chores/"
+	timerDoubt   = "doubt/"
 	timerRetry   = "subscribe/"
 	timerDial    = "dial/"
 	timerAnswer  = "answer/"
@@ -171,6 +172,7 @@ func (r *Replica) gone(s *session) {
 			continue
 		}
 		b.answered, b.asked, b.slowed, b.restored, b.told, b.offer = false, false, false, false, 0, nil
+		b.doubt = trusting
 		for _, o := range []*outbox{b.out, b.guest} {
 			if o != nil && o.run != nil {
 				o.run.sent = false
