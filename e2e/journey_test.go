@@ -33,7 +33,6 @@ func anEvening(t *testing.T, server *proc.Server) {
 	first := sealSample(vega, flight, firstLot)
 	vega.Shot("sealed")
 	second := sealSample(mira, flight, secondLot)
-	t.Log(first, second)
 	mira.Shot("sealed")
 
 	firstSample, secondSample := openSample(lyra, flight, first), openSample(lyra, flight, second)
@@ -142,6 +141,7 @@ func catchUp(t *testing.T, p *browser.Phone, firstSample, secondSample, first st
 	p.Tap("Say what you think") // late, and still one's own to compare
 	say(p, "40", "Washed")
 	p.Tap("Seal this guess")
+	p.See("Change your guess")
 	p.See("late")
 	p.Open(firstSample + "/open")
 	p.See("You keep it closed")
@@ -169,10 +169,12 @@ func sameScores(t *testing.T, phones []*browser.Phone, names []string, samples .
 			delete(scores, "you")
 			if first == nil {
 				first = scores
-				t.Log(scores)
 			}
 			if len(scores) != len(phones)+1 || !reflect.DeepEqual(scores, first) {
 				t.Errorf("%s shows the scores %q, %s %q", p.Name(), scores, phones[0].Name(), first)
+			}
+			if altair := scores["Altair"]; len(altair) != 2 || altair[1] != "late" {
+				t.Errorf("%s shows the late guess as %q", p.Name(), altair)
 			}
 		}
 	}
