@@ -52,6 +52,7 @@ export async function startCore(module: WebAssembly.Module): Promise<Core> {
   void go.run(instance).finally(() => (running = false));
   const run = scope.hushcupCore as CoreFunction | undefined;
   if (!run) throw new CoreStopped("the core ended before it was ready");
+  performance.mark("core started");
   return {
     step(input) {
       const bytes = encode({ ...input, now: Date.now(), mono: performance.now() });

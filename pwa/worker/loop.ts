@@ -29,6 +29,7 @@ export interface Surroundings {
 }
 
 interface Watch {
+  shown: boolean; // at least once
   view: string;
   args: unknown;
 }
@@ -56,14 +57,16 @@ export class Loop {
 
   async start(): Promise<void> {
     const { newCore, storage, origin, tell } = this.around;
-    const [core, records] = await Promise.all([newCore(), storage.hot()]);
+    const disk = storage.hot();
+    void disk.then(() => performance.mark("disk read"));
+    const [core, records] = await Promise.all([newCore(), disk]);
     if (this.#ended) return;
     this.#core = core;
-    this.#queue.push({ kind: "start", records, origin });
-    for (const [watch, { view, args }] of this.#watches) this.#queue.push({ kind: "watch", watch, view, args });
-    this.#queue.push(...this.#early.splice(0));
     tell({ type: "state", state: "ready" });
-    this.#drain();
+    this.#push({ kind: "start", records, origin });
+    performance.mark("notebook loaded");
+    for (const [watch, { view, args }] of this.#watches) this.#push({ kind: "watch", watch, view, args });
+    for (const input of this.#early.splice(0)) this.#push(input);
   }
 
   /** Ends this loop: nothing of it reaches the core, the disk or the network any more. */
@@ -82,7 +85,7 @@ export class Loop {
         return this.#ask({ kind: "command", id: message.id, name: message.name, args: message.args });
       case "watch": {
         const { watch, view, args } = message;
-        this.#watches.set(watch, { view, args });
+        this.#watches.set(watch, { shown: false, view, args });
         return this.#push({ kind: "watch", watch, view, args });
       }
       case "unwatch":
@@ -174,6 +177,8 @@ export class Loop {
     if (!watched) return;
     if (error) return this.around.tell({ type: "view", watch, error });
     this.around.tell({ type: "view", watch, value });
+    if (!watched.shown) performance.mark(`told ${watched.view}`);
+    watched.shown = true;
     if (KEPT.has(watched.view) && !watched.args) this.around.lastViews.keep(watched.view, value);
   }
 

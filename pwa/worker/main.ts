@@ -14,7 +14,7 @@ const stopped = (detail: unknown) => tell({ type: "state", state: "stopped", det
 
 // the core compiles while the lock and the disk are waited for, also in a tab that does not have the books yet
 const compiled = compile(CORE_URL);
-compiled.catch(stopped);
+compiled.then(() => performance.mark("core compiled"), stopped);
 
 let loop: Loop | undefined;
 let early: ToWorker[] = []; // what the page said before there was a loop

@@ -29,6 +29,7 @@ const LINGER_MS = 10_000;
 
 interface Watched {
   id: number;
+  view: string;
   value: Signal<unknown>;
   error: Signal<Refusal | undefined>;
   users: number;
@@ -49,6 +50,7 @@ const watched = new Map<string, Watched>();
 const byId = new Map<number, Watched>();
 
 export function startWorker(): void {
+  performance.mark("worker asked");
   worker = new Worker(WORKER_URL, { type: "module", name: "hushcup" });
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => hear(data);
   worker.onerror = (event) => {
@@ -73,6 +75,7 @@ function hear(message: FromWorker): void {
     case "view": {
       const entry = byId.get(message.watch);
       if (!entry) return;
+      if (!entry.fresh) performance.mark(`heard ${entry.view}`);
       entry.fresh = true;
       batch(() => {
         entry.error.value = message.error && refusalOf(message.error);
@@ -142,7 +145,7 @@ export function useView<K extends keyof Views>(view: K, args?: Views[K]["params"
 function entryOf(key: string, view: string, args: unknown): Watched {
   const known = watched.get(key);
   if (known) return known;
-  const entry: Watched = { id: ++last, value: signal(undefined), error: signal(undefined), users: 0, leaving: undefined, fresh: false };
+  const entry: Watched = { id: ++last, view, value: signal(undefined), error: signal(undefined), users: 0, leaving: undefined, fresh: false };
   watched.set(key, entry);
   byId.set(entry.id, entry);
   post({ type: "watch", watch: entry.id, view, args });
