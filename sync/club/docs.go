@@ -69,8 +69,22 @@ func (d *Docs) Fold(e oplog.Entry, s *State) (droppable []uint64) {
 		return d.foldErase(&e, s)
 	case oplog.Unseal:
 		return d.release(s)
+	case oplog.Resume:
+		d.forgive()
 	}
 	return nil
+}
+
+// forgive ends the search for bodies that are still missing when a book is resumed whose server lost its tail: what superseded
+// them may have been lost with it, and nobody has them any more.
+func (d *Docs) forgive() {
+	d.lost = nil
+	for i := range d.rows.len() {
+		if r := d.rows.get(i); r.flags&rowMissing != 0 {
+			r.flags &^= rowMissing
+			d.rows.set(i, &r)
+		}
+	}
 }
 
 func (d *Docs) foldPart(e *oplog.Entry, s *State) []uint64 {

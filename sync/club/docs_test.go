@@ -36,6 +36,22 @@ func TestCLUB36_CLUB37_ALosingRevisionIsNotOwed(t *testing.T) {
 	}
 }
 
+// A body that is still missing when a restored book is resumed was lost with the server's tail, and is owed no more.
+func TestCLUB37_AResumeForgivesWhatIsMissing(t *testing.T) {
+	w := newWorld(t)
+	for _, line := range []string{"vega create", "vega invites door", "mira joins door"} {
+		w.run(line)
+	}
+	lost := w.withoutBody("mira writes diary")
+	if got := w.docs.Missing(); !slices.Equal(got, []uint64{lost}) {
+		t.Fatalf("missing %v before the resume, not %d", got, lost)
+	}
+	w.run("vega resumes")
+	if got := w.docs.Missing(); len(got) != 0 {
+		t.Fatalf("missing %v after it", got)
+	}
+}
+
 // withoutBody orders an op and gives it to the phone without its body, as a server does that has dropped it.
 func (w *world) withoutBody(line string) (pos uint64) {
 	run := w.compose(line)

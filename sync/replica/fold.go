@@ -235,7 +235,7 @@ const doubtWait = 3000
 // doubtBodies looks for bodies that are missing though nothing superseded or erased them. A server may have dropped one for an
 // entry that another server has ordered and it has not heard of: so it is asked once more, from before the first missing one.
 func (r *Replica) doubtBodies(b *book) {
-	if !b.log.lacking || !b.current() || b.removed || b.seenTo < b.head {
+	if !b.log.lacking || !b.current() || b.removed || b.restored || b.seenTo < b.head {
 		return
 	}
 	if b.log.lacking = len(b.log.docs.Missing()) > 0; !b.log.lacking {

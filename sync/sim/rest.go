@@ -2,12 +2,14 @@ package sim
 
 import (
 	"bytes"
+	"context"
 	"slices"
 	"strings"
 
 	"hushcup/sync/club"
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
+	"hushcup/sync/relay"
 	"hushcup/sync/replica"
 	"hushcup/sync/seal"
 )
@@ -18,6 +20,7 @@ import (
 func (w *World) checkRest() {
 	for _, b := range w.observers[0].order {
 		w.checkScoring(b)
+		w.checkKept(b)
 	}
 	w.readOrdered()
 	for _, p := range w.phones {
@@ -29,6 +32,30 @@ func (w *World) checkRest() {
 		}
 	}
 	w.checkSecrets()
+}
+
+// checkKept asserts that the store has forgotten no body that still says something: promise 1, on the server's side.
+func (w *World) checkKept(b *watched) {
+	gone := map[uint64]bool{}
+	runs, _ := w.store.Read(context.Background(), b.id, 0, relay.Limit{})
+	for i := range runs {
+		for j := range runs[i].Run.Ops {
+			gone[runs[i].First+uint64(j)] = runs[i].Run.Ops[j].Body == nil
+		}
+	}
+	b.docs.Each(func(winner club.Winner) bool {
+		if gone[winner.Pos] && !winner.Erased && !w.torn[b.id] {
+			w.fail("promise 1: the store forgot the body at %d of %.4s, which nothing superseded", winner.Pos, b.id)
+		}
+		return true
+	})
+	for _, s := range b.reckon.samples {
+		for _, g := range b.state.Guesses(s.id) {
+			if g.Scoring != nil && gone[g.Scoring.Pos] && !w.torn[b.id] {
+				w.fail("promise 1: the store forgot the scoring guess at %d of %.4s", g.Scoring.Pos, b.id)
+			}
+		}
+	}
 }
 
 // checkConverged asserts that a phone has what the store has, and nothing left to say: promise 6.

@@ -26,3 +26,9 @@ func TestSeed_21934_ResumeBehindOnesOwnDemotion(t *testing.T) { keeps(t, 21934) 
 
 // The store lost that a member ever came in; what it had had ordered stays readable on its phone.
 func TestSeed_31894_JoinLostWithTheTail(t *testing.T) { keeps(t, 31894) }
+
+// A tail was offered back without the op for which a body in it had been dropped, and that op was lost for good.
+func TestSeed_50576_BodyDroppedForAnOpThatWasLost(t *testing.T) { keeps(t, 50576) }
+
+// A server had dropped a body for an entry that the phone's own server had not heard of.
+func TestSeed_51052_BodyDroppedForAnEntryElsewhere(t *testing.T) { keeps(t, 51052) }
