@@ -68,7 +68,7 @@ type everything struct {
 	Counts   map[id]uint64    `cbor:"counts"`
 	Numbers  [3]int16         `cbor:"numbers"`
 	Strings  []string         `cbor:"strings"`
-	hidden   int
+	hidden   int              //lint:ignore U1000 unexported fields are not encoded
 }
 
 func some(t *rapid.T) everything {

@@ -9,9 +9,8 @@ import (
 
 // encoder appends items to out. After an error it goes on, harmlessly.
 type encoder struct {
-	out   []byte
-	depth int
-	err   error
+	out []byte
+	err error
 }
 
 // TypeError says that a Go type has no encoding here.

@@ -341,16 +341,6 @@ func code(err error) string {
 	return fmt.Sprint(err)
 }
 
-func (p *phone) club() oplog.BookID {
-	for _, b := range p.r.Books() {
-		if b.Kind == club.Club {
-			return b.ID
-		}
-	}
-	p.w.t.Fatalf("%s has no club", p.name)
-	return oplog.BookID{}
-}
-
 func (p *phone) info(book oplog.BookID) replica.BookInfo {
 	for _, b := range p.r.Books() {
 		if b.ID == book {

@@ -8,8 +8,8 @@ import (
 
 // What fate does, beside what people do.
 
-func (w *World) toggleLine(p *Phone) {
-	p = pick(&w.rng, w.phones)
+func (w *World) toggleLine(*Phone) {
+	p := pick(&w.rng, w.phones)
 	p.online = !p.online && !p.gone
 	w.say("%s on line: %v", p.name, p.online)
 	if !p.online && p.line != nil {
@@ -31,8 +31,8 @@ func (w *World) mostly(within int64, undo func()) {
 	}
 }
 
-func (w *World) toggleLife(p *Phone) {
-	p = pick(&w.rng, w.phones)
+func (w *World) toggleLife(*Phone) {
+	p := pick(&w.rng, w.phones)
 	switch {
 	case p.gone:
 	case p.up():
