@@ -37,8 +37,10 @@ func (a *App) going() (out []Going) {
 	return out
 }
 
-// brewable are the samples that this person has and that are not open yet, or opened with something left to taste again.
+// brewable are the samples that this person has and that are not open yet, then those opened with something left to taste
+// again.
 func (a *App) brewable() (out []SampleChoice) {
+	var opened []SampleChoice
 	for _, c := range a.clubs() {
 		if !c.in() {
 			continue
@@ -47,13 +49,17 @@ func (a *App) brewable() (out []SampleChoice) {
 		for _, f := range flights[max(len(flights)-3, 0):] {
 			for _, s := range c.State.Samples(f.ID) {
 				choice := a.sampleChoice(&c, f.ID, s)
-				if choice.Left > 0 {
+				switch {
+				case choice.Left <= 0:
+				case s.UnsealedPos != 0:
+					opened = append(opened, choice)
+				default:
 					out = append(out, choice)
 				}
 			}
 		}
 	}
-	return out
+	return append(out, opened...)
 }
 
 func (a *App) sampleChoice(c *clubBook, flight oplog.FlightID, s club.SampleInfo) SampleChoice {

@@ -1,5 +1,6 @@
 // The Cupboard: what one has, and this device's data.
 
+import type { DevicesView } from "../gen/types.ts";
 import { useView } from "../model/core.ts";
 import { installed, installPrompt } from "../model/browser.ts";
 import { place } from "../model/router.ts";
@@ -34,6 +35,9 @@ export function CupboardPane() {
   );
 }
 
+const recoveryWord = ({ made, confirmed }: DevicesView["recovery"]) =>
+  !made ? cupboard.recoveryNone : confirmed ? words.common.done : cupboard.recoveryOpen;
+
 function Drawers() {
   const notebook = useView("notebook").value;
   const sync = useView("sync").value;
@@ -44,7 +48,7 @@ function Drawers() {
     [paths.brewLog, cupboard.brews, String(brews)],
     [paths.sync, cupboard.sync, sync ? words.syncMark[sync.mark] : ""],
     [paths.devices, cupboard.devices, devices ? String(devices.devices.length) : ""],
-    [paths.recovery, cupboard.recovery, devices ? (devices.recovery.confirmed ? words.common.done : cupboard.recoveryNone) : ""],
+    [paths.recovery, cupboard.recovery, devices ? recoveryWord(devices.recovery) : ""],
     [paths.recover, cupboard.recoverTitle, ""],
     [paths.about, cupboard.about, ""],
   ];

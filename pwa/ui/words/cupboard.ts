@@ -65,11 +65,12 @@ export const cupboard = {
   recoveryOk: (moment: string) => `made ${moment}, and written down`,
   recoveryUnconfirmed: (moment: string) => `made ${moment}, not yet written down`,
   recoveryNone: "none yet",
+  recoveryOpen: "not yet written down",
   recoveryPaper: "Hushcup recovery code. Keep it where only you find it.",
   recoverTitle: "Come back with your recovery code",
   recoverText: "This makes this device one of yours. Your notebook and clubs come back as the server sends them.",
   recoverField: "Recovery code",
   recoverHint: "All groups, with or without spaces and lines",
   recover: "Come back",
-  recoverUsed: "The code is used up then: make a new one when you are back.",
+  recoverUsed: "The code stays good until you make a new one. Make one when you are back, if somebody else may have seen it.",
 };
