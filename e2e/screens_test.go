@@ -77,6 +77,7 @@ func walk(p *browser.Phone, seen map[string]bool) {
 		}
 		p.Follow(path)
 		p.NotSee("One moment")
+		p.NotSee("Opening your notebook")
 		if !seen[route] {
 			inspect(p, route)
 		}

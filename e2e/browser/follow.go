@@ -3,6 +3,9 @@ package browser
 import (
 	"fmt"
 	"strings"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
 )
 
 // Follow goes to a path as by a link on the screen: the app stays loaded, which
@@ -38,7 +41,10 @@ func (tab *Tab) Links() (paths []string) {
 // set it; 1 is that size again.
 func (tab *Tab) LargeText(factor float64) {
 	tab.t().Helper()
-	if err := tab.Eval(fmt.Sprintf(`document.documentElement.style.fontSize = "%g%%"`, 100*factor), nil); err != nil {
+	ctx, cancel := tab.brief()
+	defer cancel()
+	sizes := page.FontSizes{Standard: int64(16 * factor), Fixed: int64(13 * factor)}
+	if _, err := chromedp.Call(ctx, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &sizes}); err != nil {
 		tab.fail("cannot set the size of the text: %v", err)
 	}
 }
