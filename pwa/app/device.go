@@ -138,7 +138,7 @@ func (a *App) recover(args Recover) (ClubJoining, *Error) {
 	if err := a.wait(a.replica.Recover(a.now, args.Code, host)); err != nil {
 		return ClubJoining{}, withField(err, "code")
 	}
-	return ClubJoining{Joining: "recovery"}, nil
+	return ClubJoining{Joining: joiningRecovery}, nil
 }
 
 func (a *App) lookDevices(Nothing) (DevicesView, *Error) {

@@ -86,6 +86,9 @@ func (a *App) join(args ClubJoin) (ClubJoining, *Error) {
 	return ClubJoining{Joining: book.String()}, err
 }
 
+// joiningRecovery is what stands for the way back by a recovery code, of which there is one at a time.
+const joiningRecovery = "recovery"
+
 // joining lists what is under way.
 func (a *App) joining() (out []Joining) {
 	states := map[replica.JoinState]string{
@@ -94,7 +97,11 @@ func (a *App) joining() (out []Joining) {
 	}
 	purposes := map[string]string{"club": "join", "device": "device", "recovery": "recovery"}
 	for _, j := range a.replica.Joining() {
-		out = append(out, Joining{Joining: j.Book.String(), Purpose: purposes[j.Kind], Host: j.Host, State: states[j.State], Code: j.Code})
+		id := j.Book.String()
+		if j.Kind == "recovery" {
+			id = joiningRecovery // it leads into many books, and the notebook's id is not known before
+		}
+		out = append(out, Joining{Joining: id, Purpose: purposes[j.Kind], Host: j.Host, State: states[j.State], Code: j.Code})
 	}
 	return out
 }
