@@ -144,7 +144,7 @@ type settingsContent struct {
 	Seen []string `cbor:"2,keyasint"` // cautions
 }
 
-// sittingContent: Keep is 1 to keep an opened sample closed for oneself, 2 to look at it though one has not guessed.
+// sittingContent: Keep is 1 to keep an opened sample closed for oneself, 2 once one has looked at it.
 type sittingContent struct {
 	Keep uint8 `cbor:"1,keyasint"`
 }
@@ -173,15 +173,14 @@ type declaredContent struct {
 }
 
 type answerContent struct {
-	Known       []knownContent `cbor:"1,keyasint"`
-	RoastMeter  string         `cbor:"2,keyasint"`
-	AltLow      int            `cbor:"3,keyasint"`
-	AltHigh     int            `cbor:"4,keyasint"`
-	Lot         string         `cbor:"5,keyasint"`
-	Producer    string         `cbor:"6,keyasint"`
-	Roasted     string         `cbor:"7,keyasint"`
-	Note        string         `cbor:"8,keyasint"`
-	Contributor string         `cbor:"9,keyasint"` // member whose coffee it is, when another one published it; empty otherwise
+	Known      []knownContent `cbor:"1,keyasint"`
+	RoastMeter string         `cbor:"2,keyasint"`
+	AltLow     int            `cbor:"3,keyasint"`
+	AltHigh    int            `cbor:"4,keyasint"`
+	Lot        string         `cbor:"5,keyasint"`
+	Producer   string         `cbor:"6,keyasint"`
+	Roasted    string         `cbor:"7,keyasint"`
+	Note       string         `cbor:"8,keyasint"`
 }
 
 type knownContent struct {

@@ -159,9 +159,12 @@ func (a *App) keepSample(args SampleKeep) *Error {
 	if err != nil {
 		return err
 	}
-	content := sittingContent{Keep: 2}
+	content := sittingContent{Keep: lookedAt}
 	if args.Keep {
-		content.Keep = 1
+		content.Keep = keepClosed
+	}
+	if a.decided(&c, s) == content.Keep {
+		return nil
 	}
 	return a.write(a.notebook(), sittingDoc(c.ID, s.Body.ID), partSitting, replica.UnderEpoch, content)
 }
@@ -251,13 +254,25 @@ func (c *clubBook) sampleShare(sample oplog.SampleID) string {
 // keeping says what this person decided about an opened sample on which they had not guessed: kept closed, or still to be
 // asked. Those who guessed, or knew the answer, are not asked.
 func (a *App) keeping(c *clubBook, s club.SampleInfo, g GuessState) (kept, asks bool) {
-	var sitting sittingContent
-	a.read(a.notebook(), a.mine(a.notebook(), sittingDoc(c.ID, s.Body.ID), partSitting), &sitting)
+	decided := a.decided(c, s)
 	if g.Holder {
 		return false, false
 	}
-	kept = sitting.Keep == 1
-	return kept, s.UnsealedPos != 0 && sitting.Keep == 0 && !g.Made
+	kept = decided == keepClosed
+	return kept, s.UnsealedPos != 0 && decided == undecided && !g.Made
+}
+
+// What this person decided about an opened sample.
+const (
+	undecided  uint8 = 0
+	keepClosed uint8 = 1
+	lookedAt   uint8 = 2
+)
+
+func (a *App) decided(c *clubBook, s club.SampleInfo) uint8 {
+	var sitting sittingContent
+	a.read(a.notebook(), a.mine(a.notebook(), sittingDoc(c.ID, s.Body.ID), partSitting), &sitting)
+	return sitting.Keep
 }
 
 func (a *App) sampleMay(c *clubBook, f club.FlightInfo, s club.SampleInfo) (may []string) {

@@ -85,7 +85,7 @@ func (a *App) openedSample(c *clubBook, f club.FlightInfo, s club.SampleInfo) (o
 	}
 	g := a.guessState(c, s)
 	kept, asks := a.keeping(c, s, g)
-	if kept || !asks && !a.justOpened(c, s) {
+	if kept || !asks && (a.decided(c, s) == lookedAt || !a.justOpened(c, s)) {
 		return o, false
 	}
 	words, _ := a.flightWords(c, f.ID)

@@ -692,7 +692,7 @@ export interface SafetySeen {
   caution: Caution;
 }
 
-/** Keeps an opened sample closed for oneself, or (Keep false) looks at it now. */
+/** Keeps an opened sample closed for oneself, or (Keep false) looks at it now; a screen that shows a result says so too, and tonight lists the sample no more. */
 export interface SampleKeep {
   club: string;
   sample: string;
