@@ -53,13 +53,13 @@ func BenchmarkMark(b *testing.B) {
 	}
 	vega.Watch(app.ViewBench, app.Nothing{})
 	vega.Watch(app.ViewSync, app.Nothing{})
-	vega.Watch(app.ViewBrew, app.BrewParams{Book: made.Book, Brew: made.Brew})
+	vega.Watch(app.ViewBrew, app.BrewParams(made))
 	b.ResetTimer()
 	for b.Loop() {
 		_, err := village.Do[app.Nothing](vega, app.CmdBrewMark, app.BrewMark{Book: made.Book, Brew: made.Brew, Mark: "stir"})
 		if err != nil {
 			b.Fatal(err)
 		}
-		_, _ = village.Do[app.Nothing](vega, app.CmdBrewUnmark, app.BrewUnmark{Book: made.Book, Brew: made.Brew})
+		_, _ = village.Do[app.Nothing](vega, app.CmdBrewUnmark, app.BrewUnmark(made))
 	}
 }

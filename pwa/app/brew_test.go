@@ -16,7 +16,7 @@ func setup() app.BrewSetup {
 func start(t *testing.T, p *village.Phone, s app.BrewSetup) app.BrewParams {
 	t.Helper()
 	made := do[app.BrewStarted](t, p, app.CmdBrewStart, app.BrewStart{Setup: s, Run: true})
-	return app.BrewParams{Book: made.Book, Brew: made.Brew}
+	return app.BrewParams(made)
 }
 
 func mark(t *testing.T, p *village.Phone, b app.BrewParams, word string, grams float64) {
@@ -107,7 +107,7 @@ func TestTheLastMarkIsTakenBack(t *testing.T) {
 	b := start(t, vega, setup())
 	v.Advance(1000)
 	mark(t, vega, b, "bloom", 45)
-	unmark := app.BrewUnmark{Book: b.Book, Brew: b.Brew}
+	unmark := app.BrewUnmark(b)
 	do[app.Nothing](t, vega, app.CmdBrewUnmark, unmark)
 	if seen := see[app.BrewView](t, vega, app.ViewBrew, b); len(seen.Marks) != 1 || seen.State != "going" {
 		t.Fatalf("after one step back: %+v", seen)
@@ -316,7 +316,7 @@ func TestABrewWithoutAScaleOrThermometerIsKept(t *testing.T) {
 	if _, refusal := village.Do[app.Nothing](vega, app.CmdBrewSave, app.BrewSave{Book: started.Book, Brew: started.Brew}); refusal != nil {
 		t.Fatal(refusal)
 	}
-	brew, refusal := village.See[app.BrewView](vega, app.ViewBrew, app.BrewParams{Book: started.Book, Brew: started.Brew})
+	brew, refusal := village.See[app.BrewView](vega, app.ViewBrew, app.BrewParams(started))
 	if refusal != nil || brew.Setup.Dose != 0 || brew.Setup.Ratio != 0 || brew.State != "done" {
 		t.Fatalf("%v %+v", refusal, brew)
 	}

@@ -90,7 +90,7 @@ func (a *App) createClub(args ClubCreate) (ClubCreated, *Error) {
 	if err := a.wait(ticket, fault); err != nil {
 		return ClubCreated{}, err
 	}
-	err := a.write(book, oplog.BookDoc, partBookWords, replica.UnderEpoch, bookContent{Name: args.Name})
+	err := a.write(book, oplog.BookDoc, partBookWords, replica.UnderEpoch, bookContent(args))
 	return ClubCreated{Club: book.String()}, err
 }
 

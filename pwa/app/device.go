@@ -21,7 +21,7 @@ func (a *App) nameDevice(args DeviceName) *Error {
 		return err
 	}
 	device := oplog.DeviceID(a.replica.Device().Sign)
-	return a.write(a.notebook(), deviceDoc(device), partDevice, replica.UnderEpoch, deviceContent{Name: args.Name})
+	return a.write(a.notebook(), deviceDoc(device), partDevice, replica.UnderEpoch, deviceContent(args))
 }
 
 func (a *App) pairDevice(DevicePair) (DevicePairing, *Error) {

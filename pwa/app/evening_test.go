@@ -44,7 +44,7 @@ func TestTheSampleOnTheTable(t *testing.T) {
 	if seen.Sample.Next != "guess" || seen.Sample.Left != 25 || len(seen.Going) != 1 || seen.Going[0].Code != s.firstCode {
 		t.Fatalf("while it brews: %+v, going %+v", seen.Sample, seen.Going)
 	}
-	save(t, s.mira, app.BrewParams{Book: b.Book, Brew: b.Brew}, app.BrewOutcome{Notes: "plum"})
+	save(t, s.mira, app.BrewParams(b), app.BrewOutcome{Notes: "plum"})
 	s.guess(s.mira, s.first, says("process", "process/natural", 7000))
 	s.v.Advance(3000)
 	if seen = tonight(t, s.mira); seen.Sample.Sample != s.next {
@@ -77,12 +77,12 @@ func TestTheSampleOnTheTable(t *testing.T) {
 func TestABrewOfASampleIsReadByOthersOnlyAfterItsUnseal(t *testing.T) {
 	s := sitDown(t)
 	b := do[app.BrewStarted](t, s.mira, app.CmdBrewStart, app.BrewStart{Club: s.club, Sample: s.first, Setup: setup(), Run: true})
-	save(t, s.mira, app.BrewParams{Book: b.Book, Brew: b.Brew}, app.BrewOutcome{Notes: "rosehip"})
+	save(t, s.mira, app.BrewParams(b), app.BrewOutcome{Notes: "rosehip"})
 	s.v.Advance(5000)
 	if r := s.result(s.vega, s.first); len(r.Brews) != 0 {
 		t.Fatalf("the keeper reads %+v before the unseal", r.Brews)
 	}
-	if _, err := village.See[app.BrewView](s.altair, app.ViewBrew, app.BrewParams{Book: b.Book, Brew: b.Brew}); err == nil || err.Code != app.CodeUnknown {
+	if _, err := village.See[app.BrewView](s.altair, app.ViewBrew, app.BrewParams(b)); err == nil || err.Code != app.CodeUnknown {
 		t.Fatalf("altair opens mira's brew: %v", err)
 	}
 	do[app.Nothing](t, s.vega, app.CmdSampleUnseal, app.SampleUnseal{Club: s.club, Samples: []string{s.first}, Close: true})
