@@ -120,10 +120,24 @@ func (w *World) loseTail(*Phone) {
 			defer s.start()
 		}
 	}
-	var enrolled []oplog.DeviceID
-	if pos > 0 {
-		enrolled = b.upTo(pos).state.Enrolled()
+	w.playBack(b, pos)
+}
+
+// playBack makes the store what a backup held that was taken at a position: nothing after it, and what was forgotten since.
+func (w *World) playBack(b *watched, pos uint64) {
+	if pos == 0 {
+		w.store.LoseTail(b.id, 0, nil)
+		w.observers[0].forgetTail(b.id, 0)
+		return
 	}
-	w.store.LoseTail(b.id, pos, enrolled)
+	then := b.upTo(pos)
+	w.store.LoseTail(b.id, pos, then.state.Enrolled())
+	for i := range then.entries {
+		if op := &then.entries[i].Op; op.Body != nil && !then.dropped[uint64(i)+1] {
+			w.store.Forge(b.id, uint64(i)+1, func(header []byte, _ *[]byte, _ *oplog.Order) ([]byte, *[]byte) {
+				return header, &op.Body
+			})
+		}
+	}
 	w.observers[0].forgetTail(b.id, pos)
 }

@@ -39,8 +39,9 @@ type watched struct {
 	docs    *club.Docs
 	order   oplog.Order
 	chain   []oplog.Hash
-	entries []oplog.Entry // with the bodies that they came with
-	ends    []uint64      // the last position of each run
+	entries []oplog.Entry   // with the bodies that they came with
+	ends    []uint64        // the last position of each run
+	dropped map[uint64]bool // positions whose bodies a store may have forgotten
 	reckon  *reckoning
 }
 
@@ -49,7 +50,7 @@ func newObserver(w *World, store *memstore.Store) *observer {
 }
 
 func newWatched(id oplog.BookID) *watched {
-	return &watched{id: id, state: club.New(), docs: club.NewDocs(), reckon: newReckoning()}
+	return &watched{id: id, state: club.New(), docs: club.NewDocs(), reckon: newReckoning(), dropped: map[uint64]bool{}}
 }
 
 // observe looks at what was stored since the last time. It must come before any phone can hear of it.
@@ -114,7 +115,9 @@ func (b *watched) fold(e *oplog.Entry) error {
 	if err := b.state.Fold(*e, b.chainAt); err != nil {
 		return err
 	}
-	b.docs.Fold(*e, b.state)
+	for _, pos := range b.docs.Fold(*e, b.state) {
+		b.dropped[pos] = true
+	}
 	b.order = e.Order
 	b.chain = append(b.chain, e.Order.Chain)
 	b.entries = append(b.entries, *e)

@@ -135,8 +135,7 @@ func (s *stage) fate(verb string, words []string) {
 		b := s.observers[0].books[s.clubs[0].book]
 		pos := uint64(number(s, words[0]))
 		s.torn[b.id] = true
-		s.store.LoseTail(b.id, pos, b.upTo(pos).state.Enrolled())
-		s.observers[0].forgetTail(b.id, pos)
+		s.playBack(b, pos)
 	case "store":
 		s.tellStore()
 	default:

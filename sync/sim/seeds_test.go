@@ -32,3 +32,6 @@ func TestSeed_50576_BodyDroppedForAnOpThatWasLost(t *testing.T) { keeps(t, 50576
 
 // A server had dropped a body for an entry that the phone's own server had not heard of.
 func TestSeed_51052_BodyDroppedForAnEntryElsewhere(t *testing.T) { keeps(t, 51052) }
+
+// A store was cut short without getting back the bodies that it had dropped for what it lost: a fault of the simulation's own.
+func TestSeed_64618_BackupWithoutItsBodies(t *testing.T) { keeps(t, 64618) }
