@@ -196,3 +196,21 @@ func numbers(secret []byte, between string) string {
 	}
 	return strings.Join(list, between)
 }
+
+// Without is the same net but for the secrets of one name.
+func (n *Net) Without(name string) *Net {
+	rest := New()
+	for secret := range n.names {
+		if secret != name {
+			rest.names[secret] = true
+		}
+	}
+	for key, needles := range n.needles {
+		for _, needle := range needles {
+			if needle.secret != name {
+				rest.needles[key] = append(rest.needles[key], needle)
+			}
+		}
+	}
+	return rest
+}
