@@ -171,6 +171,9 @@ func (a *App) changed(c replica.Changed) {
 			a.watches.touch(need)
 		}
 	}
+	if c.What&replica.ChangedState != 0 {
+		a.index.meet(a, c.Book)
+	}
 	if c.What&replica.ChangedDocs != 0 {
 		a.index.touch(a, c.Book, c.Docs)
 	}

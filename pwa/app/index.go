@@ -17,13 +17,14 @@ import (
 // index loses nothing.
 type index struct {
 	bench benchRecord
-	known map[brewRef]bool               // all brews that are not thrown away
-	of    map[sampleRef]map[brewRef]bool // of them, those of a sample
-	todo  map[brewRef]bool               // brews to digest
-	order []brewRef                      // of todo
-	pages map[int64]entries              // buckets that were read
-	asked map[int64]bool                 // buckets that are being read
-	pause int64                          // no writing before this: the last one failed
+	known map[brewRef]bool                // all brews that are not thrown away
+	of    map[sampleRef]map[brewRef]bool  // of them, those of a sample
+	todo  map[brewRef]bool                // brews to digest
+	order []brewRef                       // of todo
+	pages map[int64]entries               // buckets that were read
+	asked map[int64]bool                  // buckets that are being read
+	pause int64                           // no writing before this: the last one failed
+	mine  map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
 }
 
 const (
@@ -52,7 +53,19 @@ func (x *index) catchUp(a *App) {
 	}
 }
 
+// meet looks through a book whose reader has become a member, or another one: what came before that was nobody's.
+func (x *index) meet(a *App, book oplog.BookID) {
+	if info, ok := a.bookInfo(book); ok && x.mine[book] != info.Member {
+		delete(x.bench.Upto, book)
+		x.scan(a, info)
+	}
+}
+
 func (x *index) scan(a *App, book replica.BookInfo) {
+	if x.mine == nil {
+		x.mine = map[oplog.BookID]oplog.MemberID{}
+	}
+	x.mine[book.ID] = book.Member
 	upto := x.bench.Upto[book.ID]
 	a.replica.Docs(book.ID, func(part replica.DocPart) bool {
 		if part.Part != partBrew || part.Member != book.Member {
@@ -180,7 +193,9 @@ func (x *index) complete(a *App) {
 		x.bench.Upto = map[oplog.BookID]uint64{}
 	}
 	for _, book := range a.replica.Books() {
-		x.bench.Upto[book.ID] = book.Verified
+		if book.Member == x.mine[book.ID] { // else it is still to be looked through
+			x.bench.Upto[book.ID] = book.Verified
+		}
 	}
 }
 
