@@ -67,7 +67,7 @@ function Row({ device }: { device: Device }) {
       {device.this ? (
         <NameThis name={device.name} />
       ) : (
-        <Sure label={cupboard.removeDevice} question={cupboard.removeSure(device.name || words.common.unnamed)} onYes={() => command("device.remove", { device: device.device })} />
+        <Sure label={cupboard.removeDevice(device.name)} question={cupboard.removeSure(device.name || words.common.unnamed)} onYes={() => command("device.remove", { device: device.device })} />
       )}
     </div>
   );

@@ -46,7 +46,7 @@ export const cupboard = {
   pairIntro: "On the other device, open this link, scan it, or paste the text in Hushcup under 'Come in with a link or text'. It works once, for a few minutes. Keep this screen open.",
   pairFor: (clock: string) => `open for ${clock}`,
   pairOver: "This one is over. Make another.",
-  removeDevice: "Remove this device",
+  removeDevice: (name: string) => (name ? `Remove ${name}` : "Remove this device"),
   removeSure: (name: string) => `Remove ${name}? It reads nothing new from then on, here and in every club.`,
   linkTitle: "Make this one of your devices",
   linkText: "What is yours comes here from your other device. Its screen must stay open until you are in.",
