@@ -17,7 +17,7 @@ type Docs struct {
 	envelopes names[envelope]
 	held      []heldBody // superseded, but kept until the sample is unsealed
 	lost      []uint64   // scoring guesses that came without a body
-	index     map[rowKey]uint32
+	index     rowIndex
 }
 
 type envelope struct {
@@ -90,9 +90,9 @@ func (d *Docs) forgive() {
 func (d *Docs) foldPart(e *oplog.Entry, s *State) []uint64 {
 	added := d.rowOf(e, s)
 	key := d.key(&added)
-	at, known := d.lookup()[key]
+	at, known := d.at(&key)
 	if !known {
-		d.index[key] = d.rows.add(&added)
+		d.index.add(d.rows, d.rows.add(&added))
 		return nil
 	}
 	loser := d.rows.get(at)
@@ -210,23 +210,22 @@ func (d *Docs) Shared(doc oplog.DocID, part uint32) (Winner, bool) {
 }
 
 func (d *Docs) find(key rowKey) (Winner, bool) {
-	if at, ok := d.lookup()[key]; ok {
+	if at, ok := d.at(&key); ok {
 		r := d.rows.get(at)
 		return d.winner(&r), true
 	}
 	return Winner{}, false
 }
 
-// lookup builds the index when it is first needed.
-func (d *Docs) lookup() map[rowKey]uint32 {
-	if d.index == nil {
-		d.index = make(map[rowKey]uint32, d.rows.len())
-		for i := range d.rows.len() {
-			r := d.rows.get(i)
-			d.index[d.key(&r)] = i
-		}
+// at finds the row of a key. The index is made when it is first needed.
+func (d *Docs) at(key *rowKey) (row uint32, ok bool) {
+	if d.index.slots == nil {
+		d.index.rebuild(d.rows)
 	}
-	return d.index
+	return d.index.find(key, func(i uint32) bool {
+		r := d.rows.get(i)
+		return d.key(&r) == *key
+	})
 }
 
 // Each calls yield for every winner, in the order in which the parts first appeared, until it returns false.
