@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"hushcup/sync/codec"
 	"hushcup/sync/replica"
 )
@@ -107,6 +109,11 @@ func (r *replies) failed(ticket replica.Ticket, err *Error) {
 			w.err = err
 		}
 	}
+}
+
+// writing says that something a command wrote is not durable yet.
+func (r *replies) writing() bool {
+	return slices.ContainsFunc(r.waiting, func(w *reply) bool { return len(w.tickets) > 0 })
 }
 
 // answerCommands answers the commands of which everything is durable, or not to be.

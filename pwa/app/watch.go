@@ -68,8 +68,13 @@ func (a *App) watch(id uint64, name string, params codec.Raw) {
 	a.emit(ViewEffect{Kind: "view", Watch: id, Error: &Error{Code: CodeUnknown, Text: "there is no such view", Hint: "reload the app"}})
 }
 
-// look makes the values anew of views that something touched, and sends those that changed.
+// look makes the values anew of views that something touched, and sends those that changed. What is on a screen changes by a
+// command when that is durable, not before: nothing is shown as saved that may still fail, and a form that fails stays.
 func (a *App) look() {
+	if a.replies.writing() {
+		a.lookFresh()
+		return
+	}
 	touched := a.watches.touched
 	a.watches.touched = 0
 	if touched&needTime != 0 {
@@ -81,6 +86,15 @@ func (a *App) look() {
 		}
 	}
 	a.setLookTimer()
+}
+
+// lookFresh gives a screen that is new its first value.
+func (a *App) lookFresh() {
+	for _, w := range a.watches.list {
+		if w.fresh {
+			a.lookAt(w)
+		}
+	}
 }
 
 func (a *App) lookAt(w *watch) {
