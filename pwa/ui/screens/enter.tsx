@@ -54,7 +54,8 @@ function ByAddress() {
   const { path, hash } = place.value;
   // a link without its secret was cut on its way; the recovery screen also opens without one
   if (!hash) return path === paths.recover ? <RecoverForm code="" /> : <Enter />;
-  return <Read text={location.href} onOther={() => go(paths.enter, "replace")} />;
+  // another link into the same tab changes nothing but the hash: it begins anew all the same
+  return <Read key={hash} text={location.href} onOther={() => go(paths.enter, "replace")} />;
 }
 
 function Read({ text, onOther }: { text: string; onOther(): void }) {
