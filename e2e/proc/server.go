@@ -84,6 +84,16 @@ func (s *Server) URL(path string) string { return "http://" + s.address + path }
 // SQLite is the path of the embedded database.
 func (s *Server) SQLite() string { return filepath.Join(s.folder, "hushcup.sqlite") }
 
+// Database is what the server was told to keep its books in.
+func (s *Server) Database() string {
+	for i, arg := range s.args {
+		if strings.TrimLeft(arg, "-") == "database" && i+1 < len(s.args) {
+			return s.args[i+1]
+		}
+	}
+	return ""
+}
+
 // Folder is where the server works: its embedded database is in it.
 func (s *Server) Folder() string { return s.folder }
 
