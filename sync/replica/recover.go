@@ -123,7 +123,7 @@ func (r *Replica) advanceRecovery(b *book) {
 		return
 	}
 	m, in := b.log.state.MemberOf(b.guest.author)
-	if !in { // taken out meanwhile
+	if _, was := memberWith(b.log.state, r.device); was || !in { // this device or the code was taken out meanwhile
 		r.finishRecovery(j)
 		return
 	}
@@ -171,11 +171,12 @@ func (r *Replica) finishRecovery(j *job) {
 			continue
 		}
 		_, in := b.log.state.MemberOf(r.device)
+		_, was := memberWith(b.log.state, r.device)
 		_, open := b.log.state.MemberOf(oplog.DeviceID(j.identity().Public().Sign))
 		switch {
 		case b.halted:
 			failed = max(failed, b.code)
-		case !in && (b.removed || !open && b.current()): // the code opens it no more
+		case !in && (b.removed || was || !open && b.current()): // the code, or this device, opens it no more
 		case !in:
 			return
 		case b.log.state.Kind() == club.Notebook:

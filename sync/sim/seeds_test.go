@@ -35,3 +35,6 @@ func TestSeed_51052_BodyDroppedForAnEntryElsewhere(t *testing.T) { keeps(t, 5105
 
 // A store was cut short without getting back the bodies that it had dropped for what it lost: a fault of the simulation's own.
 func TestSeed_64618_BackupWithoutItsBodies(t *testing.T) { keeps(t, 64618) }
+
+// A device was let in by a recovery code and taken out again before it heard of either: the recovery never ended.
+func TestSeed_100611_TakenOutBeforeTheRecoveryHeardOfIt(t *testing.T) { keeps(t, 100611) }
