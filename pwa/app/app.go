@@ -105,6 +105,7 @@ func (a *App) timer(name string) {
 	case timerLook:
 		a.watches.touch(needTime)
 	case timerIndex: // the digesting goes on by itself
+		a.index.ready(a)
 	default:
 		a.feed(replica.Timer{Name: name})
 	}

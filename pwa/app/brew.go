@@ -62,6 +62,7 @@ func (a *App) brew(bookText, brewText string) (b openBrew, err *Error) {
 
 // keepBrew writes a brew; one of a sample lies under its envelope.
 func (a *App) keepBrew(b *openBrew) *Error {
+	a.index.ready(a)
 	a.index.note(b.brewRef, b.part.Sample)
 	a.index.dirty(b.brewRef)
 	return a.write(b.book, b.doc, partBrew, b.under(), b.content)

@@ -17,6 +17,7 @@ type benchRecord struct {
 	Going   entries                 `cbor:"5,keyasint"` // running, or done a short while ago
 	Last    setupContent            `cbor:"6,keyasint"` // of the newest brew
 	LastAt  int64                   `cbor:"7,keyasint"`
+	Count   int                     `cbor:"8,keyasint"` // of brews; 0 where an older version wrote it
 }
 
 // entry is one brew in the index.

@@ -25,6 +25,7 @@ type index struct {
 	asked map[int64]bool                  // buckets that are being read
 	pause int64                           // no writing before this: the last one failed
 	mine  map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
+	later []replica.BookInfo              // books to be looked through once the screens have had their turn
 }
 
 const (
@@ -44,17 +45,39 @@ func (x *index) load(record StoredRecord) {
 	}
 }
 
-// catchUp looks for brews that the index does not know in their newest revision.
+// catchUp looks for brews that the index does not know in their newest revision. A notebook with years of brews waits until
+// the screens have had their turn: what the Bench shows first stands in the benchRecord.
 func (x *index) catchUp(a *App) {
-	x.known, x.of = nil, nil
+	x.known, x.of, x.later = nil, nil, nil
 	x.bench.Version = indexVersion
 	for _, book := range a.replica.Books() {
+		if book.ID == a.notebook() && x.bench.Count > 0 {
+			x.later = append(x.later, book)
+			a.emit(TimerEffect{Kind: "timer", Name: timerIndex, After: 0})
+			continue
+		}
 		x.scan(a, book)
+	}
+}
+
+// ready looks through what was put off. Whatever changes the index or looks a brew up in it comes here first.
+func (x *index) ready(a *App) {
+	if len(x.later) == 0 {
+		return
+	}
+	later := x.later
+	x.later = nil
+	for _, book := range later {
+		x.scan(a, book)
+	}
+	if x.count() != x.bench.Count {
+		a.watches.touch(needDocs)
 	}
 }
 
 // meet looks through a book whose reader has become a member, or another one: what came before that was nobody's.
 func (x *index) meet(a *App, book oplog.BookID) {
+	x.ready(a)
 	if info, ok := a.bookInfo(book); ok && x.mine[book] != info.Member {
 		delete(x.bench.Upto, book)
 		x.scan(a, info)
@@ -67,10 +90,7 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 	}
 	x.mine[book.ID] = book.Member
 	upto := x.bench.Upto[book.ID]
-	a.replica.Docs(book.ID, func(part replica.DocPart) bool {
-		if part.Part != partBrew || part.Member != book.Member {
-			return true
-		}
+	a.replica.OwnParts(book.ID, partBrew, func(part replica.OwnPart) {
 		ref := brewRef{book.ID, part.Doc}
 		if part.Pos == 0 || part.Pos > upto || part.Erased && x.known[ref] {
 			x.dirty(ref)
@@ -78,7 +98,6 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 		if !part.Erased {
 			x.note(ref, part.Sample)
 		}
-		return true
 	})
 }
 
@@ -98,7 +117,12 @@ func (x *index) note(ref brewRef, sample *oplog.SampleID) {
 	x.of[about][ref] = true
 }
 
-func (x *index) count() int { return len(x.known) }
+func (x *index) count() int {
+	if len(x.later) > 0 {
+		return x.bench.Count
+	}
+	return len(x.known)
+}
 
 // dirty notes a brew to be digested.
 func (x *index) dirty(ref brewRef) {
@@ -118,6 +142,7 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 	if !ok {
 		return
 	}
+	x.ready(a)
 	if len(docs) == 0 {
 		x.scan(a, info)
 		return
@@ -139,6 +164,7 @@ func (x *index) flush(a *App) {
 	if len(x.order) == 0 || a.now < x.pause {
 		return
 	}
+	x.ready(a)
 	var batch indexBatch
 	var left []brewRef
 	for i, ref := range x.order {
@@ -160,6 +186,7 @@ func (x *index) flush(a *App) {
 		x.complete(a)
 	}
 	x.bench.tidy(a.now)
+	x.bench.Count = x.count()
 	puts := append(batch.puts, StoredRecord{Key: benchKey, Value: codec.MustMarshal(x.bench)})
 	a.watches.touch(needDocs)
 	a.persistOwn(puts, batch.deletes, func(saved bool) {
@@ -293,6 +320,7 @@ func (x *index) page(a *App, bucket int64) (entries, bool) {
 		x.asked = map[int64]bool{}
 	}
 	x.asked[bucket] = true
+	x.ready(a)
 	a.readOwn(bucketKeys(bucket), func(found []StoredRecord) {
 		delete(x.asked, bucket)
 		if x.pages == nil {

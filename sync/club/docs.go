@@ -238,6 +238,23 @@ func (d *Docs) Each(yield func(Winner) bool) {
 	}
 }
 
+// EachOf is Each for the parts of one number that are a member's own, of whom there may be thousands among many more.
+func (d *Docs) EachOf(member oplog.MemberID, part uint32, yield func(*Winner)) {
+	m, ok := d.members.find(member)
+	if !ok {
+		return
+	}
+	for i := range d.rows.len() {
+		if d.rows.part(i) != part {
+			continue
+		}
+		if r := d.rows.get(i); r.member == m && r.flags&rowShared == 0 {
+			w := d.winner(&r)
+			yield(&w)
+		}
+	}
+}
+
 func (d *Docs) winner(r *row) Winner {
 	w := Winner{
 		Doc: r.doc, Part: r.part, Shared: r.flags&rowShared != 0,

@@ -3,7 +3,6 @@ package club
 import (
 	"encoding/binary"
 	"fmt"
-	"slices"
 
 	"hushcup/sync/oplog"
 )
@@ -52,7 +51,8 @@ func DecodeDocs(b []byte) (*Docs, error) {
 	d.envelopes.list = readTable(in, 48, func(b []byte) envelope {
 		return envelope{oplog.KeyID(b[:32]), oplog.SampleID(b[32:])}
 	})
-	d.rows = slices.Clone(in.next(rowLen))
+	packed := in.next(rowLen)
+	d.rows = append(make(rows, 0, len(packed)+rowsToCome*rowLen), packed...)
 	d.held = readTable(in, 40, func(b []byte) heldBody {
 		return heldBody{oplog.SampleID(b[:16]), oplog.MemberID(b[16:32]), binary.BigEndian.Uint64(b[32:])}
 	})
@@ -62,6 +62,9 @@ func DecodeDocs(b []byte) (*Docs, error) {
 	}
 	return d, nil
 }
+
+// rowsToCome is room for what is folded after a snapshot, so that thousands of rows need not be moved for it.
+const rowsToCome = 1024
 
 // consistent checks that every index of every row points into its table.
 func (d *Docs) consistent() bool {

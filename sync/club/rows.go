@@ -44,6 +44,8 @@ func (p rows) get(i uint32) row {
 	}
 }
 
+func (p rows) part(i uint32) uint32 { return binary.BigEndian.Uint32(p[int(i)*rowLen+16:]) }
+
 func (p rows) set(i uint32, r *row) { r.append(p[:int(i)*rowLen]) }
 
 func (p *rows) add(r *row) (index uint32) {

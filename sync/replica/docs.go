@@ -19,6 +19,31 @@ func (r *Replica) Docs(book oplog.BookID, f func(DocPart) bool) {
 	})
 }
 
+// OwnPart is as much of a part as can be told of thousands quickly. Pos is 0 for a revision that is not ordered yet.
+type OwnPart struct {
+	Doc    oplog.DocID
+	Pos    uint64
+	Sample *oplog.SampleID
+	Erased bool
+}
+
+// OwnParts calls f for this person's own parts of one number: first those that are ordered, then the revisions that are not.
+func (r *Replica) OwnParts(book oplog.BookID, part uint32, f func(OwnPart)) {
+	b := r.books[book]
+	if b == nil {
+		return
+	}
+	b.log.docs.EachOf(b.record.Member, part, func(w *club.Winner) {
+		f(OwnPart{Doc: w.Doc, Pos: w.Pos, Sample: w.Sample, Erased: w.Erased})
+	})
+	pending := r.pendingParts(b)
+	for _, key := range pending.keys {
+		if d := pending.byKey[key]; key.part == part && d.Member == b.record.Member {
+			f(OwnPart{Doc: d.Doc, Pos: d.Pos, Sample: d.Sample, Erased: d.Erased})
+		}
+	}
+}
+
 // eachPart lists ordered winners, each in the shape that waiting and refused revisions give it, and then what is not ordered
 // at all yet.
 func (r *Replica) eachPart(b *book, f func(DocPart) bool) {
