@@ -40,6 +40,7 @@ interface Waiting {
 export class Storage {
   #db: IDBPDatabase<Schema> | undefined;
   #owner = 0;
+  #raised = false; // the owner number stands in the database
   #waiting: Waiting[] = [];
   #flushing: Promise<void> | undefined;
 
@@ -50,9 +51,16 @@ export class Storage {
     const storage = new Storage(name);
     const db = await storage.#open();
     const tx = db.transaction("owner", "readwrite", { durability: "strict" });
+    tx.done.catch(() => {}); // heard below
     storage.#owner = ((await tx.store.get("owner")) ?? 0) + 1;
-    await tx.store.put(storage.#owner, "owner");
-    await tx.done;
+    try {
+      tx.store.put(storage.#owner, "owner").catch(() => {}); // only done decides
+      await tx.done;
+      storage.#raised = true;
+    } catch (reason) {
+      // a full disk takes not even a number: what is there can be read, and the first write that finds room raises it
+      if (failCode(reason) !== "disk-full") throw reason;
+    }
     return storage;
   }
 
@@ -155,13 +163,15 @@ export class Storage {
     // idb rejects done as well as the request that failed; only done decides, so the others are heard and let go
     const done = tx.done;
     done.catch(() => {});
-    if ((await tx.objectStore("owner").get("owner")) !== this.#owner) {
+    const owner = tx.objectStore("owner");
+    if (((await owner.get("owner")) ?? 0) !== (this.#raised ? this.#owner : this.#owner - 1)) {
       tx.abort();
       throw new Stale("another tab has the books");
     }
     const records = tx.objectStore("records");
     const quietly = (request: Promise<unknown>) => void request.catch(() => {});
     try {
+      if (!this.#raised) quietly(owner.put(this.#owner, "owner"));
       for (const write of writes) {
         for (const key of write.deletes) quietly(records.delete(key));
         for (const { key, value } of write.puts) quietly(records.put(value, key));
@@ -178,6 +188,7 @@ export class Storage {
       throw reason;
     }
     await done;
+    this.#raised = true;
   }
 
   /** A handle may die under us (a phone that slept): writing the same again on a fresh one changes nothing. */
