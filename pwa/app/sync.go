@@ -49,16 +49,30 @@ func (a *App) problem(goodbye string, status replica.SyncStatus, connected bool)
 	case status.Refused > 0:
 		return "refused"
 	case !connected:
-		return "offline"
+		return goodbyes(goodbye)
 	case goodbye == "slow-down":
 		return "slow-down"
 	}
 	return ""
 }
 
+// goodbyes says why there is no connection, a Problem word: what a host said before it hung up stands until it welcomes
+// this phone again.
+func goodbyes(code string) string {
+	switch code {
+	case "app-too-old":
+		return "update"
+	case "server-too-old":
+		return "old-server"
+	case "wrong-host":
+		return "bad-host"
+	}
+	return "offline"
+}
+
 func syncMark(v SyncView, waiting int) string {
 	switch {
-	case v.Problem != "" && v.Problem != "offline" && v.Problem != "slow-down":
+	case v.Problem != "" && v.Problem != "offline" && v.Problem != "slow-down" && v.Problem != "old-server":
 		return "trouble"
 	case waiting == 0:
 		return "shared"

@@ -15,7 +15,7 @@ var wordSets = []wordSet{
 	{"SyncMark", "device: on this device only, no server. waiting: on this device, goes out by itself. sending: on its way. shared: all is. trouble: see problem.",
 		[]string{"device", "waiting", "sending", "shared", "trouble"}},
 	{"Problem", "Why things do not go out, empty when they do. The first three pass by themselves.",
-		[]string{"", "offline", "clock", "slow-down", "restored", "update", "tampering", "refused", "storage", "bad-host"}},
+		[]string{"", "offline", "clock", "slow-down", "restored", "update", "old-server", "tampering", "refused", "storage", "bad-host"}},
 	{"Share", "How far something has come: on this device, on its way, shared (ordered by the server), refused.",
 		[]string{"device", "onItsWay", "shared", "refused"}},
 	{"First", "A newcomer's first things.",

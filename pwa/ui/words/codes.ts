@@ -42,6 +42,7 @@ export const codes = {
     "slow-down": ["The server asks to go slower", "The rest goes out by itself in a while."],
     restored: ["The server came back from an older copy", "Phones give back what it lost. An organiser then lets the club go on."],
     update: ["The club uses a newer version of the app", "What you have is safe. Load the app again to update it."],
+    "old-server": ["The server is older than this app", "What you do is safe on this device. Ask who runs the server to update it."],
     tampering: ["What the server sent does not fit together", "This device stopped reading it, and keeps what it had. Tell your organiser."],
     refused: ["Something could not be shared", "It is safe on this device. Look at what it was and decide."],
     storage: ["This device could not save", "Make room on the device. Nothing that was shown as saved is lost."],
