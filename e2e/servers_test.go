@@ -111,6 +111,7 @@ func unsealOne(p *browser.Phone, sample, code string) {
 	p.Follow(sample)
 	p.Tap("Unseal " + code)
 	p.In("Unseal " + code).Tap("Unseal " + code)
+	p.See("Who has guessed")
 }
 
 // sharedByItself waits until nothing waits on a phone any more, and does nothing for it.
@@ -212,44 +213,61 @@ func finishOwn(p *browser.Phone, notes string) {
 	p.See("Correct the outcome")
 }
 
-// The database is lost as by a power failure, under a server that goes on: phones keep what they write and say where it
-// is, and share it by themselves once the database is back.
+// The database is lost under two servers that go on, by a power failure and by an administrator's restart: phones keep
+// what they write and say where it is, share it by themselves once the database is back, and hear of each other again.
 func TestADatabaseThatIsGoneForAWhile(t *testing.T) {
 	cluster := postgres.Start(t)
 	dsn := cluster.Fresh(t)
-	server := proc.Start(t, "-database", dsn)
-	h := newHome(t, server, "Mira")
+	first := proc.Start(t, "-database", dsn, "-host", anyPort)
+	second := proc.Start(t, "-database", dsn, "-host", anyPort)
+	h := newHome(t, first, "Mira")
 	vega, mira := h.vega, h.others["Mira"]
+	vega.AllowNetworkErrors()
+	mira.AllowNetworkErrors()
+	mira.Line.To(second.Address())
 	says(mira, h.sample, "Washed", "60")
 	mira.See("in before the close")
 
-	cluster.Crash()
-	waitStatus(t, server, "/readyz", http.StatusServiceUnavailable)
-	waitStatus(t, server, "/healthz", http.StatusOK)
-	vega.AllowNetworkErrors()
-	mira.AllowNetworkErrors()
-	says(mira, h.sample, "Washed", "85")
-	brewOwn(mira, "Perihelion", "plum, with the lights out")
-	mira.Follow("/cupboard/sync")
-	mira.SeeOneOf("on its way", "on their way", "on this device")
-	mira.NotSee("everything is shared")
-	mira.Shot("the database is gone")
-	brewOwn(vega, "Orbital Blend", "apricot by candle light")
-	mira.Reload() // a phone that begins anew meets a server without a database
-	mira.SeeOneOf("on its way", "on their way", "on this device")
+	for _, outage := range []struct {
+		name          string
+		lose          func()
+		coffee, guess string
+	}{
+		{"crash", cluster.Crash, "Perihelion", "85"},
+		{"restart", cluster.Stop, "Aphelion", "70"},
+	} {
+		outage.lose()
+		for _, server := range []*proc.Server{first, second} {
+			waitStatus(t, server, "/readyz", http.StatusServiceUnavailable)
+			waitStatus(t, server, "/healthz", http.StatusOK)
+		}
+		says(mira, h.sample, "Washed", outage.guess)
+		brewOwn(vega, outage.coffee, "plum, with the lights out")
+		for _, p := range []*browser.Phone{vega, mira} {
+			p.Follow("/cupboard/sync")
+			p.SeeOneOf("is on its way", "are on their way", "on this device")
+			p.NotSee("everything is shared")
+			p.Shot(outage.name)
+		}
+		mira.Reload() // a phone that begins anew meets a server without a database
+		mira.SeeOneOf("is on its way", "are on their way", "on this device")
 
-	if err := cluster.Resume(); err != nil {
-		t.Fatal(err)
+		if err := cluster.Resume(); err != nil {
+			t.Fatal(err)
+		}
+		sharedByItself(vega)
+		sharedByItself(mira)
+		mira.Follow(h.sample)
+		mira.See("in before the close")
+		if got := said(mira, h.sample, "Washed"); got != outage.guess {
+			t.Errorf("after the %s the guess says %q, want %q", outage.name, got, outage.guess)
+		}
+		vega.Follow("/bench/log")
+		vega.See(outage.coffee)
 	}
-	waitStatus(t, server, "/readyz", http.StatusOK)
-	sharedByItself(vega)
-	sharedByItself(mira)
-	mira.Follow(h.sample)
-	mira.See("in before the close")
-	if got := said(mira, h.sample, "Washed"); got != "85" {
-		t.Errorf("the guess says %q, want 85", got)
-	}
+	mira.Follow(h.flight)
 	unsealOne(vega, h.sample, h.code)
+	mira.See("Ethiopia") // the servers tell each other again
 	sameTables(t, []*browser.Phone{vega, mira}, []string{"Vega", "Mira"}, h.sample)
 	soundBooks(t, "-database", dsn)
 }
