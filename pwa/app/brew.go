@@ -187,7 +187,7 @@ func (a *App) saveBrew(args BrewSave) *Error {
 		}
 		b.content.State = brewDone
 	}
-	return first(a.keepNotes(&b, args.Outcome.Notes), a.keepBrew(&b))
+	return a.keepWithNotes(&b, args.Outcome.Notes)
 }
 
 func (a *App) editBrew(args BrewEdit) *Error {
@@ -211,7 +211,7 @@ func (a *App) editBrew(args BrewEdit) *Error {
 		return err
 	}
 	a.takeOutcome(&b, args.Outcome)
-	return first(a.keepNotes(&b, args.Outcome.Notes), a.keepBrew(&b))
+	return a.keepWithNotes(&b, args.Outcome.Notes)
 }
 
 // takeOutcome takes over what came of a brew. After an absence only what went as planned or was put right by hand counts.
@@ -221,6 +221,14 @@ func (a *App) takeOutcome(b *openBrew, o *BrewOutcome) {
 		b.content.Outcome.Pours = append(b.content.Outcome.Pours, pourContent{At: pour.At, Grams: pour.Grams})
 	}
 	b.content.Counts = !b.content.Clock.Doubtful || o.Asked == "planned" || o.Asked == "roughly"
+}
+
+// keepWithNotes writes nothing while the notes before it are still being read.
+func (a *App) keepWithNotes(b *openBrew, notes string) *Error {
+	if err := a.keepNotes(b, notes); err != nil {
+		return err
+	}
+	return a.keepBrew(b)
 }
 
 func (a *App) keepNotes(b *openBrew, notes string) *Error {
@@ -242,7 +250,7 @@ func (a *App) discardBrew(args BrewDiscard) *Error {
 		return err
 	}
 	b.content = brewContent{Created: b.content.Created, State: brewGone}
-	if err := first(a.keepNotes(&b, ""), a.keepBrew(&b)); err != nil {
+	if err := a.keepWithNotes(&b, ""); err != nil {
 		return err
 	}
 	return a.wait(a.replica.Erase(a.now, b.book, []oplog.DocID{b.doc}))

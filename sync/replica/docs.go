@@ -2,6 +2,7 @@ package replica
 
 import (
 	"hushcup/sync/club"
+	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
 )
 
@@ -33,8 +34,9 @@ func (r *Replica) OwnParts(book oplog.BookID, part uint32, f func(OwnPart)) {
 	if b == nil {
 		return
 	}
+	erasing := b.erasing()
 	b.log.docs.EachOf(b.record.Member, part, func(w *club.Winner) {
-		f(OwnPart{Doc: w.Doc, Pos: w.Pos, Sample: w.Sample, Erased: w.Erased})
+		f(OwnPart{Doc: w.Doc, Pos: w.Pos, Sample: w.Sample, Erased: w.Erased || containsDoc(erasing, w.Doc)})
 	})
 	pending := r.pendingParts(b)
 	for _, key := range pending.keys {
@@ -47,11 +49,12 @@ func (r *Replica) OwnParts(book oplog.BookID, part uint32, f func(OwnPart)) {
 // eachPart lists ordered winners, each in the shape that waiting and refused revisions give it, and then what is not ordered
 // at all yet.
 func (r *Replica) eachPart(b *book, f func(DocPart) bool) {
-	pending := r.pendingParts(b)
+	pending, erasing := r.pendingParts(b), b.erasing()
 	more := true
 	b.log.docs.Each(func(w club.Winner) bool {
 		d := ofWinner(&w)
 		if w.Shared || w.Member == b.record.Member {
+			d.Erased = d.Erased || !w.Shared && containsDoc(erasing, w.Doc)
 			key := partKey{w.Doc, w.Part}
 			if own, ok := pending.byKey[key]; ok {
 				if own.Share != Refused || own.Time >= w.Time {
@@ -160,9 +163,22 @@ func (r *Replica) Doc(book oplog.BookID, key DocKey) (DocPart, bool) {
 		}
 	}
 	if ordered {
-		return ofWinner(&w), true
+		d := ofWinner(&w)
+		d.Erased = d.Erased || !w.Shared && w.Member == b.record.Member && containsDoc(b.erasing(), w.Doc)
+		return d, true
 	}
 	return DocPart{}, false
+}
+
+// erasing are the documents whose erasure waits to be ordered: to this phone they are erased already.
+func (b *book) erasing() (docs []oplog.DocID) {
+	b.out.pending(func(it *item, _ bool) {
+		var body club.EraseBody
+		if it.Kind == oplog.Erase && codec.Unmarshal(it.Body, &body) == nil {
+			docs = append(docs, body.Docs...)
+		}
+	})
+	return docs
 }
 
 // OwnGuess says how this person's guess about a sample stands.
