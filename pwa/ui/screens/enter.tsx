@@ -216,12 +216,15 @@ function Coming({ joining, title, to, toLabel }: { joining: string; title: strin
       }
     >
       <div role="status" class="stack">
-        <p class="title">{arrived ? club.joined : club.joining[at?.state ?? "waiting"]}</p>
+        <p class="title">{arrived ? club.joined : capital(club.joining[at?.state ?? "waiting"])}</p>
         {!arrived && <p>{at?.code ? failure(at) : club.joiningSaved}</p>}
       </div>
     </Page>
   );
 }
+
+/** What stands within a sentence elsewhere begins one here. */
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 function failure({ code }: Joining): string {
   const own = words.errors[code];
