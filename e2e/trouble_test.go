@@ -334,7 +334,7 @@ func overSoon(t *testing.T, server *proc.Server) app.ClubInvited {
 		t.Fatalf("the invitation lasts another %v", left)
 	}
 	shared := func(v app.ClubView) bool { return len(v.Invites) == 1 && v.Invites[0].Share == "shared" }
-	if _, err := native.See(p, app.ViewClub, app.ClubParams{Club: club.Club}, shared); err != nil {
+	if _, err := native.See(p, app.ViewClub, app.ClubParams(club), shared); err != nil {
 		t.Fatal(err)
 	}
 	return made

@@ -39,8 +39,6 @@ func (e *evening) phone(name string) *browser.Phone {
 // house is the address of a club as all its phones have it.
 type house struct{ path string }
 
-func (c house) id() string { return strings.TrimPrefix(c.path, "/club/") }
-
 func beginClub(p *browser.Phone, name, person string) house {
 	p.Tap("Club")
 	p.Tap("Begin a club")
