@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"hushcup/e2e/proc"
@@ -45,6 +47,7 @@ func startFigures(all []startTimes) []figure {
 		return quantile(list, 0.5)
 	}
 	usable := part(startTimes.usable)
+	best := time.Duration(slices.MinFunc(all, func(a, b startTimes) int { return cmp.Compare(a.usable(), b.usable()) }).usable() * float64(time.Millisecond))
 	worker := func(from, to string) string {
 		return milliseconds(slowness * part(func(t startTimes) float64 { return t.Worker[to] - t.Worker[from] }))
 	}
@@ -57,10 +60,12 @@ func startFigures(all []startTimes) []figure {
 		{name: "start: read the disk", measured: worker("script", "disk read"), note: "x4, meanwhile"},
 		{name: "start: start the core", measured: worker("core compiled", "core started"), note: "x4"},
 		{name: "start: load the notebook", measured: worker("core started", "notebook loaded"), note: "x4"},
-		{name: "start: make the view", measured: worker("notebook loaded", "told bench"), note: "x4"},
-		{name: "start: draw it", measured: milliseconds(part(func(t startTimes) float64 { return t.Drawn - t.Page["told bench"] })), note: "page throttled 4x"},
+		{name: "start: make the view", measured: milliseconds(slowness * part(func(t startTimes) float64 {
+			return t.Worker["told bench"] - max(t.Worker["notebook loaded"], t.Page["asked bench"])
+		})), note: "x4"},
+		{name: "start: draw it", measured: milliseconds(part(func(t startTimes) float64 { return t.Drawn - t.Worker["told bench"] })), note: "page throttled 4x"},
 		{name: "installed start to a usable Bench", measured: milliseconds(usable), budget: "<= " + milliseconds(startBudget), within: usable <= startBudget,
-			note: fmt.Sprintf("%d brews; %s", brewsInNotebook, median)},
+			note: fmt.Sprintf("%d brews; %s; the best %s", brewsInNotebook, median, milliseconds(best))},
 	}
 }
 
@@ -79,8 +84,10 @@ func (t startTimes) offline() float64 { return t.Document }
 // that is as slow in its workers as in its page: a tap on it is answered, since
 // the core that made it waits for one.
 func (t startTimes) usable() float64 {
-	worker := t.Worker["told bench"] - t.Page["worker asked"]
-	return t.Drawn + (slowness-1)*(t.offline()+worker)
+	loaded := t.Worker["began"] + slowness*(t.Worker["notebook loaded"]-t.Worker["began"])
+	asked := t.Page["asked bench"]
+	made := slowness * (t.Worker["told bench"] - max(t.Worker["notebook loaded"], asked))
+	return (slowness-1)*t.offline() + max(loaded, asked) + made + t.Drawn - t.Worker["told bench"]
 }
 
 // watchStart notes when what was drawn is on the screen: after the frame that
@@ -140,7 +147,9 @@ func oneStart(server *proc.Server, home string) (times startTimes, err error) {
 	}
 	times.Document, times.Page = page.Document, page.Marks
 	times.Painted, times.Drawn = page.Shown["painted"], page.Shown["heard bench"]
-	times.Page["told bench"] = times.Worker["told bench"]
+	if times.Page["asked bench"] == 0 {
+		return times, fmt.Errorf("the page did not ask for the Bench: %v", times.Page)
+	}
 	for _, name := range []string{"core compiled", "core started", "disk read", "notebook loaded", "told bench"} {
 		if times.Worker[name] == 0 {
 			return times, fmt.Errorf("the worker made no mark %q: %v", name, times.Worker)

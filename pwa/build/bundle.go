@@ -12,15 +12,15 @@ import (
 
 // built collects the names in dist of everything the app is made of.
 type built struct {
-	core, worker, page, style string
-	fonts, icons              []string
-	fixed                     []string // index.html, the manifest: names without a hash
-	offline                   string   // the service worker; not in its own list
+	core, worker, early, page, style string
+	fonts, icons                     []string
+	fixed                            []string // index.html, the manifest: names without a hash
+	offline                          string   // the service worker; not in its own list
 }
 
 // cached lists what the service worker keeps for offline use.
 func (b built) cached() []string {
-	names := []string{b.core, b.worker, b.page, b.style}
+	names := []string{b.core, b.worker, b.early, b.page, b.style}
 	names = append(append(append(names, b.fonts...), b.icons...), b.fixed...)
 	sort.Strings(names)
 	return names
@@ -62,7 +62,7 @@ func (h house) esbuild(args ...string) (map[string][]string, error) {
 	return out, nil
 }
 
-// bundle makes worker and page, which name the core and the worker by their hashed names.
+// bundle makes worker, page and what starts the worker before the page; they name core and worker by their hashed names.
 func (h house) bundle(core string) (built, error) {
 	runtime, err := goRuntime()
 	if err != nil {
@@ -74,14 +74,19 @@ func (h house) bundle(core string) (built, error) {
 		return built{}, err
 	}
 	names := built{core: core, worker: one(worker[".js"])}
-	page, err := h.esbuild("ui/main.tsx", "--format=esm", "--entry-names=page-[hash]", "--asset-names=[name]-[hash]",
-		"--jsx=automatic", "--jsx-import-source=preact", "--loader:.woff2=file",
-		"--define:WORKER_URL="+quoted("/"+names.worker))
+	workerURL := "--define:WORKER_URL=" + quoted("/"+names.worker)
+	early, err := h.esbuild("ui/early.ts", "--format=esm", "--entry-names=early-[hash]", workerURL)
 	if err != nil {
 		return built{}, err
 	}
-	names.page, names.style, names.fonts = one(page[".js"]), one(page[".css"]), page[".woff2"]
-	if names.worker == "" || names.page == "" || names.style == "" || len(names.fonts) == 0 {
+	page, err := h.esbuild("ui/main.tsx", "--format=esm", "--entry-names=page-[hash]", "--asset-names=[name]-[hash]",
+		"--jsx=automatic", "--jsx-import-source=preact", "--loader:.woff2=file",
+		workerURL)
+	if err != nil {
+		return built{}, err
+	}
+	names.early, names.page, names.style, names.fonts = one(early[".js"]), one(page[".js"]), one(page[".css"]), page[".woff2"]
+	if names.worker == "" || names.early == "" || names.page == "" || names.style == "" || len(names.fonts) == 0 {
 		return built{}, fmt.Errorf("the bundler left something out: %+v", names)
 	}
 	return names, nil

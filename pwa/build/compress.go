@@ -129,7 +129,7 @@ func (h house) printSizes(names built) error {
 	if err != nil {
 		return err
 	}
-	ui, err := h.size(names.page, names.style, names.worker, names.offline)
+	ui, err := h.size(names.early, names.page, names.style, names.worker, names.offline)
 	if err != nil {
 		return err
 	}

@@ -80,12 +80,11 @@ func (h house) writeIndex(names built, icons []icon) error {
 		}
 	}
 	replace := strings.NewReplacer(
+		"%early%", "/"+html.EscapeString(names.early),
 		"%page%", "/"+html.EscapeString(names.page),
 		"%style%", "/"+html.EscapeString(names.style),
 		"%font%", "/"+html.EscapeString(font),
 		"%touch%", "/"+html.EscapeString(touch),
-		"%core%", "/"+html.EscapeString(names.core),
-		"%worker%", "/"+html.EscapeString(names.worker),
 	)
 	return h.write("index.html", []byte(replace.Replace(string(template))))
 }

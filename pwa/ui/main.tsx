@@ -5,9 +5,10 @@ import "./tokens.css";
 import "./base.css";
 import { App } from "./app.tsx";
 import { Obstacle } from "./screens/obstacle.tsx";
-import { listenForInstall, obstacle, reportStorage } from "./model/browser.ts";
+import { listenForInstall, reportStorage } from "./model/browser.ts";
 import { remember, startWorker } from "./model/core.ts";
 import { watchForeground } from "./model/foreground.ts";
+import { obstacle } from "./model/obstacle.ts";
 import { startOffline } from "./model/offline.ts";
 import { startRouter } from "./model/router.ts";
 

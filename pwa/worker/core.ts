@@ -33,14 +33,25 @@ export interface Core {
 type CoreFunction = (input: Uint8Array) => unknown;
 const scope = globalThis as typeof globalThis & { hushcupCore?: CoreFunction };
 
-/** Compiles once; every restart makes a new instance of the same module. */
+/**
+ * Compiles once; every restart makes a new instance of the same module. What the service worker keeps is taken from its
+ * cache without asking it: megabytes that need not pass through another thread. Its name says what is in it.
+ */
 export async function compile(url: string): Promise<WebAssembly.Module> {
-  const response = await fetch(url);
+  const response = (await kept(url)) ?? (await fetch(url));
   if (!response.ok) throw new Error(`the core did not load: ${response.status}`);
   if (WebAssembly.compileStreaming && response.headers.get("content-type")?.startsWith("application/wasm")) {
     return WebAssembly.compileStreaming(response);
   }
   return WebAssembly.compile(await response.arrayBuffer());
+}
+
+async function kept(url: string): Promise<Response | undefined> {
+  try {
+    return await caches.match(url);
+  } catch {
+    return undefined; // a browser that keeps nothing, as in a private window
+  }
 }
 
 /** Starts an instance and waits until it has registered its function. */

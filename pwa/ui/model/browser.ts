@@ -3,14 +3,6 @@
 import { signal } from "@preact/signals";
 import { command } from "./core.ts";
 
-/** Why the app cannot run here, if it cannot. */
-export function obstacle(): "insecure" | "wasm" | "storage" | undefined {
-  if (!isSecureContext) return "insecure";
-  if (typeof WebAssembly !== "object") return "wasm";
-  if (!("indexedDB" in globalThis) || !("locks" in navigator)) return "storage";
-  return undefined;
-}
-
 export const installed = (): boolean =>
   matchMedia("(display-mode: standalone)").matches || (navigator as { standalone?: boolean }).standalone === true;
 

@@ -7,6 +7,7 @@ import type { Commands, Error as CoreError, Views } from "../gen/types.ts";
 import type { FromWorker, ToWorker, WorkerState } from "../../worker/messages.ts";
 import { readLastView } from "../../worker/lastviews.ts";
 import { words } from "../words.ts";
+import { beginWorker } from "./early.ts";
 
 /** A refusal, in words for the person. */
 export class Refusal extends Error {
@@ -50,13 +51,17 @@ const watched = new Map<string, Watched>();
 const byId = new Map<number, Watched>();
 
 export function startWorker(): void {
-  performance.mark("worker asked");
-  worker = new Worker(WORKER_URL, { type: "module", name: "hushcup" });
+  const early = globalThis.hushcupEarly ?? beginWorker();
+  worker = early.worker;
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => hear(data);
-  worker.onerror = (event) => {
-    stopDetail.value = event.message || "worker";
-    workerState.value = "stopped";
-  };
+  worker.onerror = (event) => stopped(event.message || "worker");
+  for (const message of early.said) hear(message);
+  if (early.failed !== undefined) stopped(early.failed);
+}
+
+function stopped(detail: string): void {
+  stopDetail.value = detail;
+  workerState.value = "stopped";
 }
 
 export function post(message: ToWorker): void {
@@ -148,6 +153,7 @@ function entryOf(key: string, view: string, args: unknown): Watched {
   const entry: Watched = { id: ++last, view, value: signal(undefined), error: signal(undefined), users: 0, leaving: undefined, fresh: false };
   watched.set(key, entry);
   byId.set(entry.id, entry);
+  performance.mark(`asked ${view}`);
   post({ type: "watch", watch: entry.id, view, args });
   // nobody may come to use it (a component that was drawn and thrown away before its effects ran)
   entry.leaving = setTimeout(() => leave(key, entry), LINGER_MS);

@@ -1,0 +1,6 @@
+// The first script of the page, a few hundred bytes, run as soon as it is there.
+
+import { beginWorker } from "./model/early.ts";
+import { obstacle } from "./model/obstacle.ts";
+
+if (!obstacle()) globalThis.hushcupEarly = beginWorker();
