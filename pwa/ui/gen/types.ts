@@ -7,7 +7,7 @@ export type Role = "taster" | "organiser";
 export type SyncMark = "device" | "waiting" | "sending" | "shared" | "trouble";
 
 /** Why things do not go out, empty when they do. The first three pass by themselves. */
-export type Problem = "" | "offline" | "clock" | "slow-down" | "restored" | "update" | "tampering" | "refused" | "storage" | "bad-host";
+export type Problem = "" | "offline" | "clock" | "slow-down" | "restored" | "update" | "old-server" | "tampering" | "refused" | "storage" | "bad-host";
 
 /** How far something has come: on this device, on its way, shared (ordered by the server), refused. */
 export type Share = "device" | "onItsWay" | "shared" | "refused";
