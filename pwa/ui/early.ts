@@ -3,4 +3,4 @@
 import { beginWorker } from "./model/early.ts";
 import { obstacle } from "./model/obstacle.ts";
 
-if (!obstacle()) globalThis.hushcupEarly = beginWorker();
+if (!obstacle()) beginWorker();

@@ -51,7 +51,7 @@ const watched = new Map<string, Watched>();
 const byId = new Map<number, Watched>();
 
 export function startWorker(): void {
-  const early = globalThis.hushcupEarly ?? beginWorker();
+  const early = beginWorker();
   worker = early.worker;
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => hear(data);
   worker.onerror = (event) => stopped(event.message || "worker");
