@@ -55,9 +55,9 @@ func startFigures(all []startTimes) []figure {
 	return []figure{
 		{name: "start: service worker and document", measured: milliseconds(slowness * part(startTimes.offline)), note: "x4"},
 		{name: "start: first paint", measured: milliseconds(part(func(t startTimes) float64 { return t.Painted + (slowness-1)*t.offline() })), note: "the Bench as it was last seen"},
-		{name: "start: worker's script", measured: worker("began", "script"), note: "x4"},
-		{name: "start: compile the core", measured: worker("script", "core compiled"), note: "x4"},
-		{name: "start: read the disk", measured: worker("script", "disk read"), note: "x4, meanwhile"},
+		{name: "start: worker's script", measured: worker("began", "script read"), note: "x4"},
+		{name: "start: compile the core", measured: worker("script read", "core compiled"), note: "x4"},
+		{name: "start: read the disk", measured: worker("script read", "disk read"), note: "x4, meanwhile"},
 		{name: "start: start the core", measured: worker("core compiled", "core started"), note: "x4"},
 		{name: "start: load the notebook", measured: worker("core started", "notebook loaded"), note: "x4"},
 		{name: "start: make the view", measured: milliseconds(slowness * part(func(t startTimes) float64 {
@@ -137,8 +137,7 @@ func oneStart(server *proc.Server, home string) (times startTimes, err error) {
 	if err := worker.eval(`(() => {
 		const origin = performance.timeOrigin;
 		const marks = performance.getEntriesByType("mark").map(({ name, startTime }) => [name, startTime + origin]);
-		const first = Math.min(...performance.getEntriesByType("resource").map(each => each.startTime));
-		return Object.fromEntries([["began", origin], ["script", first + origin], ...marks]);
+		return Object.fromEntries([["began", origin], ...marks]);
 	})()`, &times.Worker); err != nil {
 		return times, err
 	}
@@ -152,7 +151,7 @@ func oneStart(server *proc.Server, home string) (times startTimes, err error) {
 	}
 	for _, name := range []string{"core compiled", "core started", "disk read", "notebook loaded", "told bench"} {
 		if times.Worker[name] == 0 {
-			return times, fmt.Errorf("the worker made no mark %q: %v", name, times.Worker)
+			return times, fmt.Errorf("the worker made no mark %q: %v; the page %v", name, times.Worker, page)
 		}
 	}
 	if os.Getenv("BENCH_DEBUG") != "" {

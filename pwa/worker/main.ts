@@ -12,6 +12,8 @@ const DATABASE = "hushcup";
 const tell = (message: FromWorker) => postMessage(message);
 const stopped = (detail: unknown) => tell({ type: "state", state: "stopped", detail: String(detail) });
 
+performance.mark("script read");
+
 // the core compiles while the lock and the disk are waited for, also in a tab that does not have the books yet
 const compiled = compile(CORE_URL);
 compiled.then(() => performance.mark("core compiled"), stopped);

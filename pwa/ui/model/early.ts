@@ -15,12 +15,15 @@ declare global {
   var hushcupEarly: Early | undefined;
 }
 
+/** Starts the one worker of this page. Which of the page's scripts runs first is the browser's choice; the second finds it. */
 export function beginWorker(): Early {
+  if (globalThis.hushcupEarly) return globalThis.hushcupEarly;
   performance.mark("worker asked");
   const early: Early = { worker: new Worker(WORKER_URL, { type: "module", name: "hushcup" }), said: [], failed: undefined };
   early.worker.onmessage = ({ data }: MessageEvent<FromWorker>) => early.said.push(data);
   early.worker.onerror = (event) => {
     early.failed = event.message || "worker";
   };
+  globalThis.hushcupEarly = early;
   return early;
 }
