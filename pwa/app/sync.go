@@ -35,7 +35,11 @@ func (a *App) problem(goodbye string, status replica.SyncStatus, connected bool)
 	if status.Storage != "" {
 		return "storage"
 	}
+	delay := ""
 	for _, book := range a.replica.Books() {
+		if book.Waiting > 0 && delay == "" {
+			delay = delays(book.Code)
+		}
 		switch {
 		case book.Status == replica.StatusStopped && book.Code == "update-the-app":
 			return "update"
@@ -50,8 +54,17 @@ func (a *App) problem(goodbye string, status replica.SyncStatus, connected bool)
 		return "refused"
 	case !connected:
 		return goodbyes(goodbye)
-	case goodbye == "slow-down":
+	}
+	return delay
+}
+
+// delays says why a host that is there does not take a book's ops for now, a Problem word.
+func delays(code string) string {
+	switch code {
+	case "slow-down", "book-limit", "store-down", "server-fault", "server-behind":
 		return "slow-down"
+	case "server-too-old":
+		return "old-server"
 	}
 	return ""
 }
