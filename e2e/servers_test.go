@@ -14,8 +14,10 @@ import (
 	"github.com/gorilla/websocket"
 
 	"hushcup/e2e/browser"
+	"hushcup/e2e/native"
 	"hushcup/e2e/postgres"
 	"hushcup/e2e/proc"
+	"hushcup/pwa/app"
 	"hushcup/sync/wire"
 )
 
@@ -228,6 +230,10 @@ func TestADatabaseThatIsGoneForAWhile(t *testing.T) {
 	says(mira, h.sample, "Washed", "60")
 	mira.See("in before the close")
 
+	lyra := native.Open("http://"+first.Address(), native.NewDisk())
+	defer lyra.Close()
+	seeProblem(t, lyra, "")
+
 	for _, outage := range []struct {
 		name          string
 		lose          func()
@@ -241,6 +247,10 @@ func TestADatabaseThatIsGoneForAWhile(t *testing.T) {
 			waitStatus(t, server, "/readyz", http.StatusServiceUnavailable)
 			waitStatus(t, server, "/healthz", http.StatusOK)
 		}
+		if _, err := native.Do[app.Nothing](lyra, app.CmdNotebookName, app.NotebookName{Name: "Lyra"}); err != nil {
+			t.Errorf("without a database a phone keeps nothing: %v", err)
+		}
+		seeProblem(t, lyra, "slow-down")
 		says(mira, h.sample, "Washed", outage.guess)
 		brewOwn(vega, outage.coffee, "plum, with the lights out")
 		for _, p := range []*browser.Phone{vega, mira} {
@@ -257,6 +267,7 @@ func TestADatabaseThatIsGoneForAWhile(t *testing.T) {
 		}
 		sharedByItself(vega)
 		sharedByItself(mira)
+		seeProblem(t, lyra, "")
 		mira.Follow(h.sample)
 		mira.See("in before the close")
 		if got := said(mira, h.sample, "Washed"); got != outage.guess {
@@ -272,6 +283,17 @@ func TestADatabaseThatIsGoneForAWhile(t *testing.T) {
 	soundBooks(t, "-database", dsn)
 }
 
+// seeProblem waits until a phone gives this as the reason why things do not go out; with none, until all is shared.
+func seeProblem(t *testing.T, p *native.Phone, want string) {
+	t.Helper()
+	seen, err := native.SeeWithin(p, byItself, app.ViewSync, app.Nothing{}, func(v app.SyncView) bool {
+		return v.Problem == want && (want != "" || v.Mark == "shared")
+	})
+	if err != nil {
+		t.Fatalf("the reason is %q (%+v), want %q: %v", seen.Problem, seen, want, err)
+	}
+}
+
 func waitStatus(t *testing.T, server *proc.Server, path string, want int) {
 	t.Helper()
 	var status int
@@ -281,8 +303,8 @@ func waitStatus(t *testing.T, server *proc.Server, path string, want int) {
 	}
 }
 
-// A phone whose app is older than the server is told to load the app again, one whose app is newer that the server has to
-// be brought up to date. Both go on with what they have, and share it once the versions fit.
+// A phone whose app is older than the server is told to load the app again, one whose app is newer that it is the
+// server that is behind. Both go on with what they have, and share it once the versions fit.
 func TestAPhoneOfAnotherVersionSaysSo(t *testing.T) {
 	server := proc.Start(t)
 	e := newEvening(t, server)
