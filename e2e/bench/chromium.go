@@ -132,12 +132,6 @@ func (p *phone) worker(before int) (*tab, error) {
 	return nil, errors.New("the app starts no worker")
 }
 
-func (p *phone) workersSoFar() int {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	return len(p.workers)
-}
-
 // eval evaluates JavaScript, awaits it, and decodes what it gives.
 func (t *tab) eval(expression string, result any) error {
 	ctx, cancel := context.WithTimeout(t.ctx, patience)

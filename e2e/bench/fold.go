@@ -71,6 +71,6 @@ func meet(first, second *native.Phone) (club string, err error) {
 	if _, err := native.Do[app.ClubJoining](second, app.CmdClubJoin, app.ClubJoin{Link: invited.Link, Name: "Mira"}); err != nil {
 		return "", err
 	}
-	_, err = native.See(second, app.ViewClub, app.ClubParams{Club: made.Club}, func(c app.ClubView) bool { return len(c.Members) == 2 })
+	_, err = native.See(second, app.ViewClub, app.ClubParams(made), func(c app.ClubView) bool { return len(c.Members) == 2 })
 	return made.Club, err
 }
