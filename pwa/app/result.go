@@ -131,7 +131,8 @@ func topNodes(o *opening, p *scored) (out []TopNode) {
 	return out
 }
 
-// likeliest walks down from the root to the likeliest child, as long as that child has at least half of the mass above it.
+// likeliest walks down from the root to the likeliest child, as long as that child has at least half of everything: a finer
+// name would be put into the mouth of somebody who did not say it.
 func likeliest(tree *atlas.Tree, mass []float64) (at int, share float64) {
 	for {
 		best, most := -1, 0.0
@@ -140,7 +141,7 @@ func likeliest(tree *atlas.Tree, mass []float64) (at int, share float64) {
 				best, most = child, mass[child]
 			}
 		}
-		if best < 0 || at != 0 && most < mass[at]/2 {
+		if best < 0 || at != 0 && most < mass[0]/2 {
 			return at, mass[at]
 		}
 		at = best

@@ -55,8 +55,14 @@ func (a *App) problem(goodbye string, status replica.SyncStatus, connected bool)
 	case !connected:
 		return goodbyes(goodbye)
 	}
+	if delay == "" && farOff(a.replica.ServerOffset(a.host)) {
+		return "clock"
+	}
 	return delay
 }
+
+// farOff says whether a phone's clock is so wrong that its person should know. What it writes gets the right time by itself.
+func farOff(offset int64) bool { return offset > oplog.MaxAhead || offset < -oplog.MaxAhead }
 
 // delays says why a host that is there does not take a book's ops for now, a Problem word.
 func delays(code string) string {
@@ -85,7 +91,7 @@ func goodbyes(code string) string {
 
 func syncMark(v SyncView, waiting int) string {
 	switch {
-	case v.Problem != "" && v.Problem != "offline" && v.Problem != "slow-down" && v.Problem != "old-server":
+	case v.Problem != "" && v.Problem != "offline" && v.Problem != "slow-down" && v.Problem != "old-server" && v.Problem != "clock":
 		return "trouble"
 	case waiting == 0:
 		return "shared"
