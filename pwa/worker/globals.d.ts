@@ -1,6 +1,7 @@
 // What the Go toolchain's wasm_exec.js puts on the global object, and what the build fills in.
 
 declare class Go {
+  env: Record<string, string>;
   importObject: WebAssembly.Imports;
   run(instance: WebAssembly.Instance): Promise<void>;
 }
