@@ -115,8 +115,11 @@ func TestALostPhoneComesBackByItsCode(t *testing.T) {
 	found.In("Unseal " + kept).Tap("Unseal " + kept)
 	h.vega.Follow(h.flight)
 	h.vega.TapRole("link", spoken(kept))
-	h.vega.Tap("It is open: look?")
-	h.vega.See("Keep " + kept + " closed for me?")
+	asks := "Keep " + kept + " closed for me?"
+	if h.vega.SeeOneOf(asks, "It is open: look?") != asks { // it was not open yet when she went there
+		h.vega.Tap("It is open: look?")
+		h.vega.See(asks)
+	}
 	h.vega.Tap("Open it now")
 	h.vega.See("Kenya")
 	h.vega.Shot("opened by who came back")
