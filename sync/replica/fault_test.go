@@ -481,6 +481,7 @@ func (p *phone) identity() seal.Identity {
 		Sign, Box [32]byte
 		Notebook  oplog.BookID
 		Host      string
+		Device    oplog.DeviceID
 	}
 	if err := codec.Unmarshal(p.disk["own/phone"], &record); err != nil {
 		p.w.t.Fatal(err)

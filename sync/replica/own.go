@@ -42,7 +42,7 @@ func (r *Replica) restorePhone(value []byte) {
 	}
 	r.phone = record
 	r.me = &seal.Identity{SignSeed: record.Sign, BoxSeed: record.Box}
-	r.device = oplog.DeviceID(r.me.Public().Sign)
+	r.device = record.Device
 }
 
 // restoreBook keeps the folded part of a book that was there before.

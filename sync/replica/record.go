@@ -69,6 +69,7 @@ type phoneRecord struct {
 	Box      [32]byte
 	Notebook oplog.BookID
 	Host     string
+	Device   oplog.DeviceID // the public half of Sign: deriving it would take as long as the rest of a start
 }
 
 type bookRecord struct {

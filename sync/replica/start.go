@@ -67,7 +67,7 @@ func (r *Replica) begin(host string) error {
 		r.me, r.device = nil, oplog.DeviceID{}
 		return err
 	}
-	r.phone = phoneRecord{Sign: identity.SignSeed, Box: identity.BoxSeed, Notebook: b.id, Host: host}
+	r.phone = phoneRecord{Sign: identity.SignSeed, Box: identity.BoxSeed, Notebook: b.id, Host: host, Device: r.device}
 	r.putOwn(keyPhone, &r.phone)
 	r.changed(zeroBook, ChangedSync)
 	return nil

@@ -27,6 +27,7 @@ type phoneRecord struct {
 	Box      [32]byte
 	Notebook oplog.BookID
 	Host     string
+	Device   oplog.DeviceID
 }
 
 // steal takes a phone over.
