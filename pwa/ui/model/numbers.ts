@@ -2,6 +2,7 @@
 // so is what could mean two things ("1.234,5").
 
 import type { Factor } from "../gen/types.ts";
+import { numbers } from "./formats.ts";
 import { words } from "../words.ts";
 
 /** What a field may hold, in its unit. Outside min and max is impossible and refused; outside usual is asked about. */
@@ -41,12 +42,12 @@ export function parseNumber(text: string): number | undefined {
 
 /** In the person's locale, with at most so many decimals. */
 export function formatNumber(value: number, decimals = 2): string {
-  return new Intl.NumberFormat(undefined, { maximumFractionDigits: decimals, useGrouping: "min2" as never }).format(value);
+  return numbers({ maximumFractionDigits: decimals, useGrouping: "min2" as never }).format(value);
 }
 
 /** As it stands in a field that is typed in again: no grouping. */
 export function editNumber(value: number | undefined): string {
-  return value === undefined ? "" : new Intl.NumberFormat(undefined, { maximumFractionDigits: 4, useGrouping: false }).format(value);
+  return value === undefined ? "" : numbers({ maximumFractionDigits: 4, useGrouping: false }).format(value);
 }
 
 /** A score as a factor against a blind guess: ×4 or ÷4. */

@@ -1,6 +1,7 @@
 // Times as people read them: a running clock, a moment, a distance from now. Milliseconds in, words in the person's locale
 // out. What decides about times is the core; this only shows.
 
+import { distances, moments } from "./formats.ts";
 import { words } from "../words.ts";
 
 const SECOND = 1000;
@@ -21,7 +22,7 @@ export function formatClock(ms: number): string {
 export function formatMoment(at: number, now: number): string {
   const far = Math.abs(at - now) > 6 * DAY;
   const otherYear = new Date(at).getFullYear() !== new Date(now).getFullYear();
-  return new Intl.DateTimeFormat(undefined, {
+  return moments({
     ...(far ? { day: "numeric", month: "long", ...(otherYear && { year: "numeric" }) } : { weekday: "long" }),
     hour: "numeric",
     minute: "2-digit",
@@ -30,7 +31,7 @@ export function formatMoment(at: number, now: number): string {
 
 /** 21:14 */
 export function formatHour(at: number): string {
-  return new Intl.DateTimeFormat(undefined, { hour: "numeric", minute: "2-digit" }).format(at);
+  return moments({ hour: "numeric", minute: "2-digit" }).format(at);
 }
 
 /** in 2 days, 5 minutes ago, now. */
@@ -40,7 +41,7 @@ export function formatDistance(at: number, now: number): string {
   if (size < MINUTE) return words.time.now;
   const [unit, span]: [Intl.RelativeTimeFormatUnit, number] =
     size < HOUR ? ["minute", MINUTE] : size < DAY ? ["hour", HOUR] : ["day", DAY];
-  return new Intl.RelativeTimeFormat(undefined).format(Math.trunc(away / span), unit);
+  return distances().format(Math.trunc(away / span), unit);
 }
 
 /** Reads "2:40", "160" or "2.40 min" never: minutes and seconds with a colon, or plain seconds. */
