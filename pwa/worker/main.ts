@@ -1,6 +1,6 @@
 // The worker: takes the lock, opens the disk, starts the core, and lets the loop run.
 
-import { compile, startCore, type Core } from "./core.ts";
+import { compile, startCore } from "./core.ts";
 import { LastViews } from "./lastviews.ts";
 import { BooksLock } from "./lock.ts";
 import { Loop } from "./loop.ts";
@@ -30,17 +30,9 @@ const lock = new BooksLock({
 
 async function begin(): Promise<void> {
   tell({ type: "state", state: "starting" });
-  // the core starts while the disk opens; after a fall a new one does
-  let first: Promise<Core> | undefined = compiled.then(startCore);
-  first.catch(() => {}); // whoever waits for it hears of it
-  const newCore = () => {
-    const core = first ?? compiled.then(startCore);
-    first = undefined;
-    return core;
-  };
   const storage = await Storage.takeOver(DATABASE);
   loop = new Loop({
-    newCore,
+    newCore: async () => startCore(await compiled),
     storage,
     lastViews: new LastViews(),
     origin: location.origin,

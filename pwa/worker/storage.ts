@@ -50,8 +50,7 @@ export class Storage {
   static async takeOver(name: string): Promise<Storage> {
     const storage = new Storage(name);
     const db = await storage.#open();
-    // seen by everybody at once is enough: no stale worker lives through a power cut
-    const tx = db.transaction("owner", "readwrite", { durability: "relaxed" });
+    const tx = db.transaction("owner", "readwrite", { durability: "strict" });
     tx.done.catch(() => {}); // heard below
     storage.#owner = ((await tx.store.get("owner")) ?? 0) + 1;
     try {
