@@ -8,7 +8,8 @@
 // slowness by Chromium's processor throttle. That throttle slows the page but
 // not its workers; the worker's part is therefore counted four times.
 //
-// It judges, but its exit code does not: a busy machine is no fault of the code.
+// It ends with 1 when a budget is missed or something could not be measured. A
+// busy machine is no fault of the code: it says how busy the machine was.
 package main
 
 import (
@@ -47,10 +48,15 @@ var sections = []section{
 	{"tap", tap},
 }
 
+var verbose = flag.Bool("v", false, "print what every start consists of")
+
 func main() {
 	only := flag.String("only", "", "comma-separated sections to measure: "+names())
 	flag.Parse()
 	failed := run(chosen(*only))
+	for _, remove := range removals {
+		remove()
+	}
 	proc.Clean()
 	if failed {
 		os.Exit(1)
@@ -58,6 +64,7 @@ func main() {
 }
 
 func run(list []section) (failed bool) {
+	fmt.Println(machine())
 	table := tabwriter.NewWriter(os.Stdout, 0, 0, 3, ' ', 0)
 	for _, s := range list {
 		began := time.Now()
@@ -67,6 +74,7 @@ func run(list []section) (failed bool) {
 			fmt.Fprintf(table, "%s\tNOT MEASURED\t%v\t\n", s.name, err)
 		}
 		for _, f := range figures {
+			failed = failed || f.budget != "" && !f.within
 			verdict := "within"
 			if !f.within {
 				verdict = "OVER"

@@ -2,16 +2,10 @@ package main
 
 import (
 	"cmp"
-	"encoding/base64"
 	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"time"
-
-	"hushcup/e2e/proc"
-	"hushcup/pwa/app"
 )
 
 const (
@@ -21,15 +15,13 @@ const (
 
 // start measures an installed start, on a full notebook, to a usable Bench.
 func start() ([]figure, error) {
-	server, home, err := installed()
+	device, err := installed()
 	if err != nil {
 		return nil, err
 	}
-	defer os.RemoveAll(home)
-	defer server.Kill()
 	var all []startTimes
 	for range starts {
-		times, err := oneStart(server, home)
+		times, err := oneStart(device)
 		if err != nil {
 			return nil, err
 		}
@@ -98,8 +90,8 @@ const watchStart = `(() => {
 	new PerformanceObserver(list => { for (const { name } of list.getEntries()) if (name === "painted" || name === "heard bench") next(name) }).observe({ type: "mark" });
 })()`
 
-func oneStart(server *proc.Server, home string) (times startTimes, err error) {
-	phone, err := openPhone(home)
+func oneStart(device *installation) (times startTimes, err error) {
+	phone, err := openPhone(device.home)
 	if err != nil {
 		return times, err
 	}
@@ -112,7 +104,7 @@ func oneStart(server *proc.Server, home string) (times startTimes, err error) {
 	if err := tab.slow(slowness); err != nil {
 		return times, err
 	}
-	if err := tab.open(server.URL("/bench")); err != nil {
+	if err := tab.open(device.server.URL("/bench")); err != nil {
 		return times, err
 	}
 	if err := tab.until(`!!window.hushcupShown["heard bench"] && document.querySelectorAll(".list-row").length > 5`); err != nil {
@@ -154,106 +146,9 @@ func oneStart(server *proc.Server, home string) (times startTimes, err error) {
 			return times, fmt.Errorf("the worker made no mark %q: %v; the page %v", name, times.Worker, page)
 		}
 	}
-	if os.Getenv("BENCH_DEBUG") != "" {
+	if *verbose {
 		text, _ := json.Marshal(times)
 		fmt.Println(string(text))
 	}
 	return times, nil
-}
-
-// installed is a server, and a Chromium profile in which the app is installed
-// and has a full notebook.
-func installed() (server *proc.Server, home string, err error) {
-	if home, err = os.MkdirTemp("", "hushcup-bench-"); err != nil {
-		return nil, "", err
-	}
-	folder := filepath.Join(home, "server")
-	if err = os.Mkdir(folder, 0o700); err == nil {
-		server, err = proc.Run(folder, generous...)
-	}
-	if err == nil {
-		if err = install(server, home); err != nil {
-			server.Kill()
-		}
-	}
-	if err != nil {
-		os.RemoveAll(home)
-	}
-	return server, home, err
-}
-
-func install(server *proc.Server, home string) error {
-	records, err := fillNotebook(server.URL(""))
-	if err != nil {
-		return err
-	}
-	phone, err := openPhone(home)
-	if err != nil {
-		return err
-	}
-	defer phone.close()
-	tab, err := phone.tab("")
-	if err != nil {
-		return err
-	}
-	// Opened once for the service worker to take everything in, then once more
-	// for it to serve what it took.
-	if err := tab.open(server.URL("/bench")); err != nil {
-		return err
-	}
-	if err := tab.until(`!!navigator.serviceWorker.controller && document.body.innerText.length > 100`); err != nil {
-		return err
-	}
-	// A page of the server's that starts no worker.
-	if err := tab.open(server.URL("/healthz")); err != nil {
-		return err
-	}
-	if err := putRecords(tab, records); err != nil {
-		return fmt.Errorf("the notebook does not go into the browser: %w", err)
-	}
-	if err := tab.open(server.URL("/bench")); err != nil {
-		return err
-	}
-	if err := tab.until(fmt.Sprintf(`document.body.innerText.includes("%d")`, brewsInNotebook)); err != nil {
-		return err
-	}
-	// What is remembered for the next start is written at a slow beat; a
-	// compiled core is kept once it has run for a while.
-	time.Sleep(5 * time.Second)
-	return nil
-}
-
-// putRecords writes what the worker would have written.
-func putRecords(tab *tab, records []app.StoredRecord) error {
-	if err := tab.eval(`(async () => {
-		const settled = request => new Promise((done, failed) => { request.onsuccess = () => done(request.result); request.onerror = request.onblocked = () => failed(request.error) });
-		for (const { name } of await indexedDB.databases()) await settled(indexedDB.deleteDatabase(name));
-		const opening = indexedDB.open("hushcup", 1);
-		opening.onupgradeneeded = () => { opening.result.createObjectStore("records"); opening.result.createObjectStore("owner") };
-		window.books = await settled(opening);
-	})()`, nil); err != nil {
-		return err
-	}
-	const together = 500
-	for from := 0; from < len(records); from += together {
-		list := map[string]string{}
-		for _, record := range records[from:min(from+together, len(records))] {
-			list[record.Key] = base64.StdEncoding.EncodeToString(record.Value)
-		}
-		text, err := json.Marshal(list)
-		if err != nil {
-			return err
-		}
-		if err := tab.eval(`new Promise((done, failed) => {
-			const writing = books.transaction("records", "readwrite");
-			for (const [key, value] of Object.entries(`+string(text)+`)) {
-				writing.objectStore("records").put(Uint8Array.from(atob(value), c => c.charCodeAt(0)), key);
-			}
-			writing.oncomplete = () => done();
-			writing.onabort = () => failed(writing.error);
-		})`, nil); err != nil {
-			return err
-		}
-	}
-	return tab.eval("books.close()", nil)
 }

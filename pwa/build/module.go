@@ -72,7 +72,7 @@ func readSegments(section []byte) ([]byte, error) {
 
 // leastGap is how many zeros in a row are left out. Go's linker leaves out the shortest runs, which makes the file smaller
 // and its compressed form much larger: an address costs more than the zeros that it saves.
-const leastGap = 1024
+const leastGap = 64
 
 // encode writes the module with its memory in few segments.
 func (m module) encode() []byte {
