@@ -106,6 +106,8 @@ func (a *App) timer(name string) {
 		a.watches.touch(needTime)
 	case timerIndex: // the digesting goes on by itself
 		a.index.ready(a)
+	case timerSave:
+		a.index.save(a)
 	default:
 		a.feed(replica.Timer{Name: name})
 	}

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"sort"
+
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
@@ -16,16 +18,18 @@ import (
 // again at what is newer or not ordered yet. So a crash between a brew and its digest heals by itself, and losing the whole
 // index loses nothing.
 type index struct {
-	bench benchRecord
-	known map[brewRef]bool                // all brews that are not thrown away
-	of    map[sampleRef]map[brewRef]bool  // of them, those of a sample
-	todo  map[brewRef]bool                // brews to digest
-	order []brewRef                       // of todo
-	pages map[int64]entries               // buckets that were read
-	asked map[int64]bool                  // buckets that are being read
-	pause int64                           // no writing before this: the last one failed
-	mine  map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
-	later []replica.BookInfo              // books to be looked through once the screens have had their turn
+	bench   benchRecord
+	known   map[brewRef]bool                // all brews that are not thrown away
+	of      map[sampleRef]map[brewRef]bool  // of them, those of a sample
+	todo    map[brewRef]bool                // brews to digest
+	order   []brewRef                       // of todo
+	pages   map[int64]entries               // buckets that were read
+	asked   map[int64]bool                  // buckets that are being read
+	pause   int64                           // no writing before this: the last one failed
+	mine    map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
+	unsaved indexBatch                      // digested, not written
+	saving  bool                            // a timer will write it
+	later   []replica.BookInfo              // books to be looked through once the screens have had their turn
 }
 
 const (
@@ -99,6 +103,13 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 			x.note(ref, part.Sample)
 		}
 	})
+	for _, list := range []entries{x.bench.Recent, x.bench.Going} {
+		for _, e := range list {
+			if e.Book == book.ID && !x.known[e.ref()] { // thrown away just before a crash
+				x.dirty(e.ref())
+			}
+		}
+	}
 }
 
 // note keeps count of the brews, and of which sample they are.
@@ -159,37 +170,61 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 	}
 }
 
-// flush digests what is noted and writes it. What is still being read from the disk stays noted.
+// flush digests what is noted. What is still being read from the disk stays noted.
 func (x *index) flush(a *App) {
 	if len(x.order) == 0 || a.now < x.pause {
 		return
 	}
 	x.ready(a)
-	var batch indexBatch
 	var left []brewRef
+	done := 0
 	for i, ref := range x.order {
-		if i >= chunk || !x.digest(a, ref, &batch) {
+		if i >= chunk || !x.digest(a, ref, &x.unsaved) {
 			left = append(left, ref)
 			continue
 		}
 		delete(x.todo, ref)
-		batch.done = append(batch.done, ref)
+		x.unsaved.done = append(x.unsaved.done, ref)
+		done++
 	}
 	x.order = left
-	if len(left) > 0 && len(batch.done) > 0 {
-		a.emit(TimerEffect{Kind: "timer", Name: timerIndex, After: 0})
+	if done == 0 {
+		return
 	}
+	x.bench.tidy(a.now)
+	a.watches.touch(needDocs)
+	if len(left) > 0 {
+		x.save(a)
+		a.emit(TimerEffect{Kind: "timer", Name: timerIndex, After: 0})
+	} else if !x.saving {
+		x.saving = true
+		a.emit(TimerEffect{Kind: "timer", Name: timerSave, After: saveAfter})
+	}
+}
+
+// save writes the digests that were made. It waits for a moment without a tap's hurry: a crash before it costs some digests,
+// which the next start makes again.
+func (x *index) save(a *App) {
+	x.saving = false
+	batch := x.unsaved
+	x.unsaved = indexBatch{}
 	if len(batch.done) == 0 {
 		return
 	}
-	if len(left) == 0 {
+	if len(x.order) == 0 {
 		x.complete(a)
 	}
-	x.bench.tidy(a.now)
 	x.bench.Count = x.count()
-	puts := append(batch.puts, StoredRecord{Key: benchKey, Value: codec.MustMarshal(x.bench)})
-	a.watches.touch(needDocs)
-	a.persistOwn(puts, batch.deletes, func(saved bool) {
+	puts := []StoredRecord{{Key: benchKey, Value: codec.MustMarshal(x.bench)}}
+	var deletes []string
+	for _, key := range batch.keys() {
+		if e := batch.entries[key]; e != nil {
+			puts = append(puts, StoredRecord{Key: key, Value: codec.MustMarshal(e)})
+		} else {
+			deletes = append(deletes, key)
+		}
+	}
+	a.persistOwn(puts, deletes, func(saved bool) {
 		if !saved {
 			x.again(batch.done)
 			x.pause = a.now + indexPause
@@ -198,13 +233,32 @@ func (x *index) flush(a *App) {
 	})
 }
 
-// timerIndex goes on with a long digesting after the screens have had their turn.
-const timerIndex = "app index"
+const (
+	timerIndex = "app index"  // goes on with a long digesting after the screens have had their turn
+	timerSave  = "app digest" // writes what was digested
+	saveAfter  = 700
+)
 
+// indexBatch is what was digested and not written yet.
 type indexBatch struct {
-	puts    []StoredRecord
-	deletes []string
+	entries map[string]*entry // by key; nil is deleted
 	done    []brewRef
+}
+
+func (b *indexBatch) put(key string, e *entry) {
+	if b.entries == nil {
+		b.entries = map[string]*entry{}
+	}
+	b.entries[key] = e
+}
+
+func (b *indexBatch) keys() []string {
+	keys := make([]string, 0, len(b.entries))
+	for key := range b.entries {
+		keys = append(keys, key)
+	}
+	sort.Strings(keys)
+	return keys
 }
 
 // again notes brews whose digests could not be written.
@@ -267,7 +321,7 @@ func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) *en
 
 // enter puts an entry in its places.
 func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
-	batch.puts = append(batch.puts, StoredRecord{Key: e.key(), Value: codec.MustMarshal(e)})
+	batch.put(e.key(), e)
 	bucket := bucketOf(e.Created)
 	x.bench.addBucket(bucket)
 	if page, read := x.pages[bucket]; read {
@@ -303,7 +357,7 @@ func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
 		x.pages[bucket] = page.without(ref)
 	}
 	if created != 0 {
-		batch.deletes = append(batch.deletes, brewKey(created, ref.doc))
+		batch.put(brewKey(created, ref.doc), nil)
 	}
 }
 
@@ -321,6 +375,7 @@ func (x *index) page(a *App, bucket int64) (entries, bool) {
 	}
 	x.asked[bucket] = true
 	x.ready(a)
+	x.save(a)
 	a.readOwn(bucketKeys(bucket), func(found []StoredRecord) {
 		delete(x.asked, bucket)
 		if x.pages == nil {

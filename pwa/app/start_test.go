@@ -67,3 +67,26 @@ func TestTheBenchIsWholeBeforeAllBrewsAreLookedThrough(t *testing.T) {
 		})
 	}
 }
+
+// A crash right after a brew was changed loses its digest, and the next start makes it again.
+func TestADigestThatACrashTookIsMadeAgain(t *testing.T) {
+	for name, online := range map[string]bool{"offline": false, "online": true} {
+		t.Run(name, func(t *testing.T) {
+			s := threeBrews(t)
+			s.Offline(!online)
+			s.v.Advance(5000)
+			s.discard(t)
+			fresh := start(t, s.Phone, setup())
+			s.Start() // nothing of the two was digested on the disk
+			s.v.Advance(1)
+			seen := see[app.BenchView](t, s.Phone, app.ViewBench, app.Nothing{})
+			if seen.Brews != 3 || len(seen.Recent) != 3 || len(seen.Going) != 1 || seen.Going[0].Brew != fresh.Brew {
+				t.Errorf("after the crash: %+v", seen)
+			}
+			s.log(t, 3)
+			if is := see[app.BenchView](t, s.Phone, app.ViewBench, app.Nothing{}).Recent[0]; is.Brew != fresh.Brew || is.State != "going" {
+				t.Errorf("the newest: %+v", is)
+			}
+		})
+	}
+}
