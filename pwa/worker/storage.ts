@@ -164,21 +164,21 @@ export class Storage {
     const done = tx.done;
     done.catch(() => {});
     const owner = tx.objectStore("owner");
-    if (((await owner.get("owner")) ?? 0) !== (this.#raised ? this.#owner : this.#owner - 1)) {
-      tx.abort();
-      throw new Stale("another tab has the books");
-    }
     const records = tx.objectStore("records");
     const quietly = (request: Promise<unknown>) => void request.catch(() => {});
     try {
+      // asked for before the writes, so answered before them; they need not wait for it, since only then is anything committed
+      const before = owner.get("owner");
+      quietly(before);
       if (!this.#raised) quietly(owner.put(this.#owner, "owner"));
       for (const write of writes) {
         for (const key of write.deletes) quietly(records.delete(key));
         for (const { key, value } of write.puts) quietly(records.put(value, key));
       }
+      if (((await before) ?? 0) !== (this.#raised ? this.#owner : this.#owner - 1)) throw new Stale("another tab has the books");
       tx.commit();
     } catch (reason) {
-      // a put that throws at once (a value that cannot be stored) leaves the transaction open: nothing of it may stay
+      // stale, or a put that throws at once (a value that cannot be stored), leaves the transaction open: nothing of it may stay
       try {
         tx.abort();
       } catch {
