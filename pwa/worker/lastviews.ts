@@ -17,17 +17,21 @@ const open = () =>
     },
   });
 
-export async function readLastView(name: string): Promise<unknown> {
+/** All of them, by name. */
+export async function readLastViews(): Promise<Map<string, unknown>> {
+  const views = new Map<string, unknown>();
   try {
     const db = await open();
     try {
-      return await db.get("views", name);
+      const { store } = db.transaction("views");
+      await Promise.all([...KEPT].map(async (name) => views.set(name, await store.get(name))));
     } finally {
       db.close();
     }
   } catch {
-    return undefined; // only a first paint is lost
+    // only a first paint is lost
   }
+  return views;
 }
 
 /** Writes at a slow beat: only the last value within it matters. */

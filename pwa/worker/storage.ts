@@ -97,9 +97,9 @@ export class Storage {
 
   /** All records that the core holds in memory. */
   async hot(): Promise<StoredRecord[]> {
-    const below = await this.#range(IDBKeyRange.upperBound(COLD, true));
-    const above = await this.#range(IDBKeyRange.lowerBound(afterPrefix(COLD)));
-    return [...below, ...above];
+    const below = this.#range(IDBKeyRange.upperBound(COLD, true));
+    const above = this.#range(IDBKeyRange.lowerBound(afterPrefix(COLD)));
+    return (await Promise.all([below, above])).flat();
   }
 
   /** Reads after every write that was asked for before. */

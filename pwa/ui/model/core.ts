@@ -5,7 +5,6 @@ import { batch, signal, type Signal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import type { Commands, Error as CoreError, Views } from "../gen/types.ts";
 import type { FromWorker, ToWorker, WorkerState } from "../../worker/messages.ts";
-import { readLastView } from "../../worker/lastviews.ts";
 import { words } from "../words.ts";
 import { beginWorker } from "./early.ts";
 
@@ -169,7 +168,7 @@ function leave(key: string, entry: Watched): void {
 
 /** Paints what a view said last time, until the core says what is. */
 export async function remember(view: string): Promise<void> {
-  const value = await readLastView(view);
+  const value = (await beginWorker().lastViews).get(view);
   if (value === undefined) return;
   const entry = entryOf(`${view} null`, view, undefined);
   if (!entry.fresh) entry.value.value = value;

@@ -1,6 +1,7 @@
-// The worker is started before the page's own program has even been read: compiling the core and reading the disk take
-// longest, and the page has plenty to do meanwhile.
+// The worker is started, and what is painted first is read, before the page's own program has even been read: compiling the
+// core and reading the disk take longest, and the page has plenty to do meanwhile.
 
+import { readLastViews } from "../../worker/lastviews.ts";
 import type { FromWorker } from "../../worker/messages.ts";
 
 export interface Early {
@@ -9,6 +10,8 @@ export interface Early {
   said: FromWorker[];
   /** It could not be loaded. */
   failed: string | undefined;
+  /** What some views said last time. */
+  lastViews: Promise<Map<string, unknown>>;
 }
 
 declare global {
@@ -19,9 +22,10 @@ declare global {
 export function beginWorker(): Early {
   if (globalThis.hushcupEarly) return globalThis.hushcupEarly;
   performance.mark("worker asked");
-  const early: Early = { worker: new Worker(WORKER_URL, { type: "module", name: "hushcup" }), said: [], failed: undefined };
-  early.worker.onmessage = ({ data }: MessageEvent<FromWorker>) => early.said.push(data);
-  early.worker.onerror = (event) => {
+  const worker = new Worker(WORKER_URL, { type: "module", name: "hushcup" });
+  const early: Early = { worker, said: [], failed: undefined, lastViews: readLastViews() };
+  worker.onmessage = ({ data }: MessageEvent<FromWorker>) => early.said.push(data);
+  worker.onerror = (event) => {
     early.failed = event.message || "worker";
   };
   globalThis.hushcupEarly = early;
