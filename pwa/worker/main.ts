@@ -9,7 +9,16 @@ import { Storage } from "./storage.ts";
 
 const DATABASE = "hushcup";
 
-const tell = (message: FromWorker) => postMessage(message);
+// what follows from one input goes to the page as one list, which it draws at once
+let said: FromWorker[] = [];
+const tell = (message: FromWorker) => {
+  if (said.push(message) > 1) return;
+  queueMicrotask(() => {
+    const list = said;
+    said = [];
+    postMessage(list);
+  });
+};
 const stopped = (detail: unknown) => tell({ type: "state", state: "stopped", detail: String(detail) });
 
 performance.mark("script read");

@@ -12,7 +12,7 @@ export type ToWorker =
   /** The person wants the books in this tab, whichever tab has them. */
   | { type: "take-over" };
 
-/** From the worker. */
+/** From the worker, in lists. */
 export type FromWorker =
   | { type: "state"; state: WorkerState; detail?: string }
   | { type: "view"; watch: number; value?: unknown; error?: CoreError }

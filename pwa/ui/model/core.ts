@@ -52,9 +52,9 @@ const byId = new Map<number, Watched>();
 export function startWorker(): void {
   const early = beginWorker();
   worker = early.worker;
-  worker.onmessage = ({ data }: MessageEvent<FromWorker>) => hear(data);
+  worker.onmessage = ({ data }: MessageEvent<FromWorker[]>) => hearAll(data);
   worker.onerror = (event) => stopped(event.message || "worker");
-  for (const message of early.said) hear(message);
+  hearAll(early.said);
   if (early.failed !== undefined) stopped(early.failed);
 }
 
@@ -67,24 +67,24 @@ export function post(message: ToWorker): void {
   worker?.postMessage(message);
 }
 
+function hearAll(messages: FromWorker[]): void {
+  batch(() => messages.forEach(hear));
+}
+
 function hear(message: FromWorker): void {
   switch (message.type) {
     case "state":
       if (message.state === "ready") performance.mark("ready"); // measured by the benchmarks, as "painted" is
-      batch(() => {
-        stopDetail.value = message.detail ?? "";
-        workerState.value = message.state;
-      });
+      stopDetail.value = message.detail ?? "";
+      workerState.value = message.state;
       return;
     case "view": {
       const entry = byId.get(message.watch);
       if (!entry) return;
       if (!entry.fresh) performance.mark(`heard ${entry.view}`);
       entry.fresh = true;
-      batch(() => {
-        entry.error.value = message.error && refusalOf(message.error);
-        if (!message.error) entry.value.value = message.value;
-      });
+      entry.error.value = message.error && refusalOf(message.error);
+      if (!message.error) entry.value.value = message.value;
       return;
     }
     case "done": {

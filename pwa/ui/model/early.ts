@@ -24,7 +24,7 @@ export function beginWorker(): Early {
   performance.mark("worker asked");
   const worker = new Worker(WORKER_URL, { type: "module", name: "hushcup" });
   const early: Early = { worker, said: [], failed: undefined, lastViews: readLastViews() };
-  worker.onmessage = ({ data }: MessageEvent<FromWorker>) => early.said.push(data);
+  worker.onmessage = ({ data }: MessageEvent<FromWorker[]>) => early.said.push(...data);
   worker.onerror = (event) => {
     early.failed = event.message || "worker";
   };
