@@ -2,7 +2,7 @@
 // take care of, once, in plain words.
 
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import { Refusal } from "../../model/core.ts";
 import { words } from "../../words.ts";
 import { Button } from "../button/button.tsx";
@@ -60,9 +60,13 @@ export interface Doing {
   clear(): void;
 }
 
+/** What is over sooner than this was never busy to the eye, and the screen need not be drawn for it. */
+const BUSY_MS = 100;
+
 /** The state of a command that a screen has sent: under way, refused, or neither. */
 export function useDoing(): Doing {
   const [busy, setBusy] = useState(false);
+  const running = useRef(false);
   const [refusal, setRefusal] = useState<Refusal>();
   return {
     busy,
@@ -70,8 +74,9 @@ export function useDoing(): Doing {
     at: (field) => (refusal && (refusal.field === field || refusal.field.endsWith(`.${field}`)) ? [refusal.text, refusal.hint].filter(Boolean).join(" ") : undefined),
     clear: () => setRefusal(undefined),
     async run(work) {
-      if (busy) return false;
-      setBusy(true);
+      if (running.current) return false;
+      running.current = true;
+      const late = setTimeout(() => setBusy(true), BUSY_MS);
       setRefusal(undefined);
       try {
         await work();
@@ -80,6 +85,8 @@ export function useDoing(): Doing {
         setRefusal(reason instanceof Refusal ? reason : new Refusal("unknown", words.errors.unknown!.text, String(reason), ""));
         return false;
       } finally {
+        clearTimeout(late);
+        running.current = false;
         setBusy(false);
       }
     },
