@@ -236,7 +236,7 @@ func (x *index) save(a *App) {
 const (
 	timerIndex = "app index"  // goes on with a long digesting after the screens have had their turn
 	timerSave  = "app digest" // writes what was digested
-	saveAfter  = 700
+	saveAfter  = 3_000
 )
 
 // indexBatch is what was digested and not written yet.
