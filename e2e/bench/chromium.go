@@ -91,7 +91,9 @@ func (p *phone) tab(script string) (*tab, error) {
 		return nil, err
 	}
 	touch := emulation.SetTouchEmulationEnabledParams{Enabled: true}
-	size := emulation.SetDeviceMetricsOverrideParams{Width: 390, Height: 844, DeviceScaleFactor: 2, Mobile: true}
+	// A phone's graphics processor draws; here a processor does, which need not
+	// draw four pixels for one.
+	size := emulation.SetDeviceMetricsOverrideParams{Width: 390, Height: 844, DeviceScaleFactor: 1, Mobile: true}
 	_, err := chromedp.Call(ctx, emulation.SetDeviceMetricsOverride, size)
 	if err == nil {
 		_, err = chromedp.Call(ctx, emulation.SetTouchEmulationEnabled, touch)
@@ -116,14 +118,24 @@ func (t *tab) open(address string) error {
 	return err
 }
 
-// worker is the app's worker, once there is one that was not there before so
-// many.
-func (p *phone) worker(before int) (*tab, error) {
+// inWorker evaluates in the app's worker, and lets go of it again: a worker that
+// is watched is slower.
+func (p *phone) inWorker(expression string, result any) error {
+	worker, err := p.worker()
+	if err != nil {
+		return err
+	}
+	defer worker.stop()
+	return worker.eval(expression, result)
+}
+
+// worker is the app's newest worker, once there is one.
+func (p *phone) worker() (*tab, error) {
 	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(20 * time.Millisecond) {
 		p.mu.Lock()
 		list := p.workers
 		p.mu.Unlock()
-		if len(list) <= before {
+		if len(list) == 0 {
 			continue
 		}
 		ctx, stop := chromedp.NewContext(p.ctx, chromedp.WithTargetID(list[len(list)-1]), chromedp.WithDetachOnCancel())

@@ -132,10 +132,6 @@ func oneStart(device *installation, slowed float64) (times startTimes, err error
 	if err := tab.until(`!!window.hushcupShown["heard bench"] && document.querySelectorAll(".list-row").length > 5`); err != nil {
 		return times, err
 	}
-	worker, err := phone.worker(0)
-	if err != nil {
-		return times, err
-	}
 	var page struct {
 		Origin   float64
 		Document float64
@@ -148,7 +144,7 @@ func oneStart(device *installation, slowed float64) (times startTimes, err error
 	})`, &page); err != nil {
 		return times, err
 	}
-	if err := worker.eval(`(() => {
+	if err := phone.inWorker(`(() => {
 		const origin = performance.timeOrigin;
 		const marks = performance.getEntriesByType("mark").map(({ name, startTime }) => [name, startTime + origin]);
 		return Object.fromEntries([["began", origin], ...marks]);

@@ -205,7 +205,8 @@ func (l *Line) tunnel(w http.ResponseWriter, r *http.Request) {
 		c.websocket.Store(true)
 	}
 	go func() {
-		_, _ = io.Copy(io.MultiWriter(server, l.record()), buffered)
+		// Recorded first: an answer never comes before what it answers is kept.
+		_, _ = io.Copy(io.MultiWriter(l.record(), server), buffered)
 		_ = server.Close()
 	}()
 	_, _ = io.Copy(phone, server)
