@@ -11,7 +11,7 @@ const coolingTime = 45 * minute
 const shownRecent = 12
 
 func (a *App) lookBench(Nothing) (BenchView, *Error) {
-	v := BenchView{Last: BrewSetup(a.index.bench.Last), Going: a.going(), Brews: a.index.count(), Samples: a.brewable()}
+	v := BenchView{Last: a.index.bench.Last.setup(), Going: a.going(), Brews: a.index.count(), Samples: a.brewable()}
 	for _, e := range a.index.bench.Recent[:min(len(a.index.bench.Recent), shownRecent)] {
 		v.Recent = append(v.Recent, e.Digest)
 	}

@@ -88,7 +88,7 @@ func (a *App) startBrew(args BrewStart) (made BrewStarted, err *Error) {
 	if b.doc, err = a.randomDoc(); err != nil {
 		return made, err
 	}
-	b.content = brewContent{Created: a.now, State: brewPlanned, Setup: setupContent(args.Setup), Counts: true}
+	b.content = brewContent{Created: a.now, State: brewPlanned, Setup: keptSetup(args.Setup), Counts: true}
 	if args.Run {
 		a.startClock(&b)
 	}
@@ -176,7 +176,7 @@ func (a *App) saveBrew(args BrewSave) *Error {
 	if err != nil {
 		return err
 	}
-	if err := args.Outcome.check(BrewSetup(b.content.Setup), args.Sure); err != nil {
+	if err := args.Outcome.check(b.content.Setup.setup(), args.Sure); err != nil {
 		return err
 	}
 	a.takeOutcome(&b, &args.Outcome)
@@ -202,12 +202,12 @@ func (a *App) editBrew(args BrewEdit) *Error {
 		if err := args.Setup.check(args.Sure); err != nil {
 			return err
 		}
-		b.content.Setup = setupContent(*args.Setup)
+		b.content.Setup = keptSetup(*args.Setup)
 	}
 	if args.Outcome == nil {
 		return a.keepBrew(&b)
 	}
-	if err := args.Outcome.check(BrewSetup(b.content.Setup), args.Sure); err != nil {
+	if err := args.Outcome.check(b.content.Setup.setup(), args.Sure); err != nil {
 		return err
 	}
 	a.takeOutcome(&b, args.Outcome)
@@ -266,7 +266,7 @@ func (a *App) lookBrew(params BrewParams) (BrewView, *Error) {
 	}
 	content := &b.content
 	v := BrewView{
-		Book: params.Book, Brew: params.Brew, State: stateWord(content.State), Setup: BrewSetup(content.Setup),
+		Book: params.Book, Brew: params.Brew, State: stateWord(content.State), Setup: content.Setup.setup(),
 		Began: content.Began, Outcome: content.outcome(), Pours: content.pours(), Drawdown: content.drawdown(),
 		Absent: content.Clock.Doubtful, Counts: content.Counts,
 		Share: shareWord(b.part.Share), Edited: b.part.Time.Millis(),

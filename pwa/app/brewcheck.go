@@ -86,7 +86,7 @@ func spaced(code string) string { return strings.ReplaceAll(code, "-", " ") }
 
 // yield is the extraction of a brew with what the instruments leave open, in percent; nil when something was not measured.
 func (content *brewContent) yield() *Interval {
-	setup := BrewSetup(content.Setup)
+	setup := content.Setup.setup()
 	y, ok := brewing.Extraction(brewing.Measured{
 		Contact: contactOf(setup.Method), Dose: brewing.Grams(setup.Dose), Water: brewing.Grams(setup.Water),
 		Beverage: brewing.Grams(content.Outcome.Beverage), TDS: brewing.Fraction(content.Outcome.TDS / 100),

@@ -34,6 +34,13 @@ type BrewDigest struct {
 	Grind    string  `cbor:"grind"`
 	Drawdown float64 `cbor:"drawdown"` // s
 	TDS      float64 `cbor:"tds"`      // percent
+
+	Brewer    string  `cbor:"brewer"`
+	Recipe    string  `cbor:"recipe"`
+	Yield     float64 `cbor:"yield"` // EY, percent
+	Table     string  `cbor:"table"` // of bowls; empty for none
+	Bowl      int     `cbor:"bowl"`
+	Abandoned bool    `cbor:"abandoned"`
 }
 
 // BrewParams names a brew.
@@ -59,6 +66,85 @@ type BrewView struct {
 	Yield    *Interval     `cbor:"yield,omitempty"` // EY in percent, with what the instruments leave open
 	Share    string        `cbor:"share" ts:"Share"`
 	Edited   int64         `cbor:"edited"` // phone time of the last change
+
+	Plan      *Plan       `cbor:"plan,omitempty"`    // as it stands now, holds included; nil without a recipe
+	Parent    *BrewParams `cbor:"parent,omitempty"`  // the brew that it was a change of
+	Changes   *Changes    `cbor:"changes,omitempty"` // from the parent; nil while that is being read
+	Held      float64     `cbor:"held"`              // s from the start at which the plan was held, 0 when it is not
+	Abandoned bool        `cbor:"abandoned"`
+	Table     string      `cbor:"table"` // of bowls; empty for none
+	Bowl      int         `cbor:"bowl"`
+	Place     *ChartPlace `cbor:"place,omitempty"`
+	Cooling   *Cooling    `cbor:"cooling,omitempty"`
+	Readings  []Reading   `cbor:"readings"` // of the cup
+	Boiling   float64     `cbor:"boiling"`  // °C at home
+	Used      BrewUsed    `cbor:"used"`
+}
+
+// BrewUsed is the brew's own copy of what of the Cupboard it was made with, as that was then.
+type BrewUsed struct {
+	Coffee        *Coffee     `cbor:"coffee,omitempty"`
+	Brewer        *Brewer     `cbor:"brewer,omitempty"`
+	Grinder       *Grinder    `cbor:"grinder,omitempty"`
+	Water         *Water      `cbor:"water,omitempty"`
+	Scale         *Instrument `cbor:"scale,omitempty"`
+	Refractometer *Instrument `cbor:"refractometer,omitempty"`
+	Altitude      float64     `cbor:"altitude"`
+}
+
+// ChartPlace is where a brew lies on the control chart against the chosen range.
+type ChartPlace struct {
+	Range      ChartRange `cbor:"range"`
+	Strength   string     `cbor:"strength" ts:"Side"`
+	Extraction string     `cbor:"extraction" ts:"Side"`
+	Sure       bool       `cbor:"sure"` // the whole interval of the extraction lies on that side
+}
+
+// Reading is a temperature of the cup.
+type Reading struct {
+	At      int64   `cbor:"at"` // by this phone's clock
+	Celsius float64 `cbor:"celsius"`
+}
+
+// Cooling is when a cup is how warm, a guide. Without any reading of the vessel there is none.
+type Cooling struct {
+	Room  float64 `cbor:"room"`
+	Rate  float64 `cbor:"rate"` // a second; the cup is Room + (Start - Room) exp(-Rate t), t seconds after From
+	From  int64   `cbor:"from"`
+	Start float64 `cbor:"start"` // °C at From
+	Calls []Call  `cbor:"calls"`
+}
+
+// Call is a moment to taste. Nobody is told to drink above 65 °C.
+type Call struct {
+	Stage   string  `cbor:"stage" ts:"CupStage"`
+	Celsius float64 `cbor:"celsius"`
+	At      int64   `cbor:"at"`
+}
+
+// TableParams names a table of bowls.
+type TableParams struct {
+	Table string `cbor:"table"`
+}
+
+// TableView is bowls side by side, by their numbers.
+type TableView struct {
+	Ready bool       `cbor:"ready"`
+	Bowls []BrewView `cbor:"bowls"`
+}
+
+// BrewSearch narrows the log; what is empty or 0 narrows nothing.
+type BrewSearch struct {
+	Words    string `cbor:"words,omitempty"`    // each word begins some word of the brew or its notes; accents and case do not matter
+	Coffee   string `cbor:"coffee,omitempty"`   // a coffee's id, or the very name where there is none
+	Sample   string `cbor:"sample,omitempty"`   // id
+	Brewer   string `cbor:"brewer,omitempty"`   // id or name
+	Grinder  string `cbor:"grinder,omitempty"`  // id or name
+	Recipe   string `cbor:"recipe,omitempty"`   // id
+	From     int64  `cbor:"from,omitempty"`     // began at or after
+	Until    int64  `cbor:"until,omitempty"`    // began before
+	Bowls    bool   `cbor:"bowls,omitempty"`    // bowls only
+	Measured bool   `cbor:"measured,omitempty"` // with TDS only
 }
 
 // BrewMarked is something that happened during a brew.
@@ -66,6 +152,7 @@ type BrewMarked struct {
 	Mark  string  `cbor:"mark" ts:"Mark"`
 	At    float64 `cbor:"at"` // s from the start
 	Grams float64 `cbor:"grams"`
+	Step  int     `cbor:"step"` // of the plan, from 1; 0 none
 }
 
 // Interval is a number and how far it may be off: two standard uncertainties each way.
@@ -77,13 +164,16 @@ type Interval struct {
 
 // BrewsParams asks for a page of the log: the Limit newest, or those after a page's More.
 type BrewsParams struct {
-	After string `cbor:"after,omitempty"`
-	Limit int    `cbor:"limit"` // 1 to 200
+	After  string     `cbor:"after,omitempty"`
+	Limit  int        `cbor:"limit"` // 1 to 200
+	Search BrewSearch `cbor:"search"`
 }
 
 // BrewsView is a page of the log, newest first. More is what to ask the next page after, empty at the end.
 type BrewsView struct {
 	Brews []BrewDigest `cbor:"brews"`
-	All   int          `cbor:"all"`
+	All   int          `cbor:"all"`   // brews there are
+	Found int          `cbor:"found"` // of them, those that the search finds
+	Ready bool         `cbor:"ready"` // false while older brews are still being read; what is found so far is there
 	More  string       `cbor:"more"`
 }

@@ -111,6 +111,30 @@ type setupContent struct {
 	Grinder string  `cbor:"8,keyasint"`
 	Grind   string  `cbor:"9,keyasint"`
 	Filter  string  `cbor:"10,keyasint"`
+
+	CoffeeID      string        `cbor:"11,keyasint"`
+	BrewerID      string        `cbor:"12,keyasint"`
+	GrinderID     string        `cbor:"13,keyasint"`
+	WaterID       string        `cbor:"14,keyasint"`
+	RecipeID      string        `cbor:"15,keyasint"`
+	Geometry      string        `cbor:"16,keyasint"`
+	WaterName     string        `cbor:"17,keyasint"`
+	Recipe        string        `cbor:"18,keyasint"`
+	Steps         []stepContent `cbor:"19,keyasint"`
+	Scoops        float64       `cbor:"20,keyasint"`
+	SinceGrinding float64       `cbor:"21,keyasint"`
+}
+
+// stepContent is a RecipeStep.
+type stepContent struct {
+	_       struct{} `cbor:",toarray"`
+	Kind    string
+	At      float64
+	Until   float64
+	Water   float64
+	Dose    float64
+	Pattern string
+	Times   int
 }
 
 // markContent: At is in milliseconds from the start; Grams is what the scale showed, 0 without one.

@@ -1,6 +1,7 @@
 // The one catalogue of what the app says. A second language is a second set of these files. Sentences are short; an error
 // says what happened, what is safe, and what to do.
 
+import { brewing } from "./words/brewing.ts";
 import { bench } from "./words/bench.ts";
 import { club } from "./words/club.ts";
 import { codes } from "./words/codes.ts";
@@ -12,4 +13,4 @@ import { guess } from "./words/guess.ts";
 import { practice } from "./words/practice.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, bench, club, cupboard, errors, fields, surprising, flights, guess, practice, about };
+export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, practice, about };

@@ -24,8 +24,8 @@ export type BrewState = "planned" | "going" | "done";
 /** How water and coffee meet. */
 export type Method = "drip" | "steep" | "press" | "bowl" | "other";
 
-/** What can be recorded while the clock runs. end: the bed is dry, or it was pressed or decanted; it stops the clock. */
-export type Mark = "start" | "bloom" | "pour" | "stir" | "swirl" | "press" | "end";
+/** What can be recorded while the clock runs. bloom and pour: it began (a scale's weight may come with it). poured: the pour ended. hold and on: the plan was held and went on. end: the bed is dry, or it was pressed or decanted; it stops the clock. */
+export type Mark = "start" | "bloom" | "pour" | "poured" | "stir" | "swirl" | "break" | "skim" | "cap" | "flip" | "open-valve" | "press" | "drain" | "decant" | "bypass" | "taste" | "hold" | "on" | "end";
 
 /** After an absence: as planned, roughly (times are corrected by hand), unknown; empty when nothing is asked. */
 export type Asked = "" | "planned" | "roughly" | "unknown";
@@ -84,6 +84,78 @@ export type Additive = "fruit" | "spice" | "herb" | "flower" | "alcohol" | "dair
 /** What is to be read once. */
 export type Caution = "hot-water" | "caffeine" | "allergens" | "data";
 
+/** What stands in the Cupboard. */
+export type ItemKind = "coffee" | "brewer" | "grinder" | "water" | "concentrate" | "instrument" | "recipe";
+
+/** What is known of a coffee's caffeine. */
+export type CoffeeKind = "regular" | "arabica" | "canephora" | "decaf";
+
+/** What a brewer is. */
+export type Geometry = "cone" | "flat-bed" | "steep-and-drain" | "press-inverted" | "press-upright" | "cupping-bowl" | "other";
+
+/** What a filter is made of; none where there is none. */
+export type Filter = "" | "paper" | "metal" | "cloth" | "none";
+
+/** What grinds. */
+export type Burr = "" | "conical" | "flat" | "blade" | "other";
+
+/** How a grinder shows its setting: clicks from zero, whole turns and clicks, a dial of numbers, letters, or in one's own words. */
+export type GrinderScale = "clicks" | "turns" | "numbers" | "letters" | "words";
+
+/** How a water's numbers are known. */
+export type WaterSource = "label" | "test" | "mixed";
+
+/** What measures. */
+export type InstrumentKind = "scale" | "refractometer" | "thermometer";
+
+/** How fine, in words that every grinder has. */
+export type GrindWord = "" | "fine" | "medium-fine" | "medium" | "medium-coarse" | "coarse";
+
+/** What hands do. */
+export type StepKind = "preheat" | "rinse" | "add" | "bloom" | "pour" | "stir" | "swirl" | "break" | "skim" | "cap" | "flip" | "open-valve" | "wait" | "press" | "drain" | "decant" | "bypass" | "taste";
+
+/** How a pour moves; empty for any way. */
+export type PourPattern = "" | "centre" | "spiral" | "evenly";
+
+/** A unit of hardness or alkalinity; mg/L is as CaCO3. */
+export type HardnessUnit = "mg/L" | "°dH" | "°fH" | "°Clark" | "gpg" | "mmol/L";
+
+/** What to know before a plan is made. */
+export type BrewCaution = "hot-water" | "hot-glass" | "flip-scalds" | "press-gently" | "valve-drips" | "wait-to-taste";
+
+/** under: even the high end of the estimate is within the limit. maybe: only the low end is. over: it is past it. */
+export type CaffeineLevel = "under" | "maybe" | "over";
+
+/** repeated: nothing changed. one: its effect can be read. several: no cause can be read. unsure: not all is known. */
+export type ChangeVerdict = "repeated" | "one" | "several" | "unsure";
+
+/** What can differ between two setups. */
+export type ChangeField = "coffee" | "brewer" | "filter" | "grinder" | "grind" | "since-grinding" | "dose" | "ratio" | "water" | "water-kind" | "temperature" | "step" | "step-to" | "step-seconds" | "step-temperature" | "step-times" | "step-manner";
+
+/** followed: it had to, because of another change. */
+export type ChangeKind = "changed" | "unknown" | "added" | "removed" | "followed";
+
+/** A side of a cup's balance. */
+export type Attribute = "acid" | "sweet" | "bitter" | "body" | "finish";
+
+/** What repeats from brew to brew, or does not. */
+export type Quantity = "seconds" | "beverage" | "tds" | "ey" | "acid" | "sweet" | "bitter" | "body" | "finish";
+
+/** What hands can change. */
+export type Variable = "" | "grind" | "ratio" | "temperature" | "agitation";
+
+/** What to do next. few: not enough brews yet. unsure: the cups do not say what would help. keep: it is in agreement. change: change one thing. */
+export type AdviceVerdict = "few" | "unsure" | "keep" | "change";
+
+/** What a difference between two cups can be. few: not enough brews yet. methods: a brewed cup and a bowl are never compared. none: no more than two cups of one recipe differ. brewing: they were not brewed alike. same-coffee: it is one coffee, so it is something else. coffee: it can be the coffee. */
+export type CompareVerdict = "few" | "methods" | "none" | "brewing" | "same-coffee" | "coffee";
+
+/** Where a value lies against a range. */
+export type Side = "below" | "within" | "above";
+
+/** One look, smell or sip. */
+export type CupStage = "beans" | "fragrance" | "aroma" | "hot" | "warm" | "cool";
+
 /** Every command with its arguments and its result. */
 export interface Commands {
   "notebook.name": { args: NotebookName; result: Nothing };
@@ -112,6 +184,25 @@ export interface Commands {
   "brew.save": { args: BrewSave; result: Nothing };
   "brew.edit": { args: BrewEdit; result: Nothing };
   "brew.discard": { args: BrewDiscard; result: Nothing };
+  "brew.plan": { args: BrewPlan; result: BrewPlanned };
+  "brew.hold": { args: BrewHold; result: Nothing };
+  "brew.abandon": { args: BrewAbandon; result: Nothing };
+  "brew.count": { args: BrewCount; result: Nothing };
+  "brew.reading": { args: BrewReading; result: Nothing };
+  "bowls.start": { args: BowlsStart; result: BowlsStarted };
+  "coffee.save": { args: Coffee; result: Saved };
+  "brewer.save": { args: Brewer; result: Saved };
+  "grinder.save": { args: Grinder; result: Saved };
+  "water.save": { args: Water; result: Saved };
+  "concentrate.save": { args: Concentrate; result: Saved };
+  "instrument.save": { args: Instrument; result: Saved };
+  "recipe.save": { args: Recipe; result: Saved };
+  "item.remove": { args: ItemName; result: ItemRemoved };
+  "item.back": { args: ItemName; result: Nothing };
+  "home.save": { args: Home; result: Nothing };
+  "person.save": { args: Person; result: Nothing };
+  "recipe.link": { args: ItemName; result: RecipeLink };
+  "recipe.read": { args: RecipeText; result: Recipe };
   "guess.preview": { args: GuessPreview; result: GuessView };
   "guess.save": { args: GuessSave; result: Nothing };
   "device.name": { args: DeviceName; result: Nothing };
@@ -132,6 +223,13 @@ export interface Views {
   "bench": { params: Nothing; value: BenchView };
   "brew": { params: BrewParams; value: BrewView };
   "brews": { params: BrewsParams; value: BrewsView };
+  "table": { params: TableParams; value: TableView };
+  "cupboard": { params: Nothing; value: CupboardView };
+  "advice": { params: BrewParams; value: AdviceView };
+  "compare": { params: CompareParams; value: CompareView };
+  "repeat": { params: BrewParams; value: RepeatView };
+  "trials": { params: BrewParams; value: TrialsView };
+  "trend": { params: TrendParams; value: TrendView };
   "clubs": { params: Nothing; value: ClubsView };
   "club": { params: ClubParams; value: ClubView };
   "flight": { params: FlightParams; value: FlightView };
@@ -156,6 +254,37 @@ export type Effect =
   | ViewEffect
   | DoneEffect
   | FatalEffect;
+
+/** What to change next for the coffee of a brew. */
+export interface AdviceView {
+  /** false while the brews are still being read */
+  ready: boolean;
+  verdict: AdviceVerdict;
+  /** the brew to change; empty for none */
+  base: BrewParams;
+  variable: Variable;
+  from: number;
+  to: number;
+  /** grind: as the grinder's scale says */
+  fromName: string;
+  toName: string;
+  /** chance in percent that it comes nearer to agreement */
+  better: number;
+  /** the base's with the change made; nil when there is nothing to brew */
+  setup?: BrewSetup;
+  balance: Expected[];
+  /** percent */
+  tds?: Expected;
+  /** percent */
+  ey?: Expected;
+  /** Change is a factor */
+  seconds?: Expected;
+  /** core/response */
+  reasons: Reason[];
+  /** of this coffee with a noted balance */
+  cups: number;
+  left?: Ration;
+}
 
 /** The vocabulary: what an answer, a narrowing or a guess is made of. It changes only with the app. */
 export interface AtlasView {
@@ -184,6 +313,33 @@ export interface BookResume {
   club: string;
 }
 
+/** Sets several bowls side by side, with one water: each is a brew of its own, with a number and a clock of its own that starts when it is poured. */
+export interface BowlsStart {
+  setup: BrewSetup;
+  /** 1 to 24 */
+  bowls: Bowl[];
+  sure: string[];
+}
+
+/** Names the table of bowls. */
+export interface BowlsStarted {
+  table: string;
+}
+
+/** Ends a brew that went wrong and keeps it, with what went wrong in its notes. It stays out of repeatability, time fits and the response model. */
+export interface BrewAbandon {
+  book: string;
+  brew: string;
+  why: string;
+}
+
+/** Puts a brew back into repeatability, fits and the response model, or takes it out. */
+export interface BrewCount {
+  book: string;
+  brew: string;
+  counts: boolean;
+}
+
 /** Throws a brew away. */
 export interface BrewDiscard {
   book: string;
@@ -199,6 +355,14 @@ export interface BrewEdit {
   sure: string[];
 }
 
+/** Stops the plan, or lets it go on: what is still to come moves by as long as it was held. The clock never stops. */
+export interface BrewHold {
+  book: string;
+  brew: string;
+  hold: boolean;
+  ago: number;
+}
+
 /** Records what happened, at the moment of the touch (or Ago milliseconds before it). It is durable when done. */
 export interface BrewMark {
   book: string;
@@ -206,6 +370,8 @@ export interface BrewMark {
   mark: Mark;
   /** pour marks: what the scale shows after it; 0 when there is no scale */
   grams: number;
+  /** of the plan, from 1; 0 when it belongs to none */
+  step: number;
   ago: number;
 }
 
@@ -213,6 +379,41 @@ export interface BrewMark {
 export interface BrewParams {
   book: string;
   brew: string;
+}
+
+/** Asks what a setup would come to, before anything is begun. Nothing is kept. */
+export interface BrewPlan {
+  club: string;
+  sample: string;
+  setup: BrewSetup;
+  parent?: BrewParams;
+  /** side by side; 0 counts as 1 */
+  bowls: number;
+}
+
+/** All that can be said beforehand. What cannot be said yet is nil, or says so by its reasons. */
+export interface BrewPlanned {
+  /** nil without a recipe or a dose */
+  plan?: Plan;
+  time?: Prediction;
+  grind?: GrindHint;
+  purge?: Purge;
+  /** of a sample or a bag whose grams are known */
+  ration?: Ration;
+  caffeine?: Caffeine;
+  cautions: BrewCaution[][];
+  /** declared, and this person's own */
+  allergic: Allergen[][];
+  /** from the parent */
+  changes?: Changes;
+}
+
+/** A temperature of the cup, for the cooling clock; two of one vessel calibrate it. */
+export interface BrewReading {
+  book: string;
+  brew: string;
+  celsius: number;
+  ago: number;
 }
 
 /** Ends a brew and keeps what came of it. */
@@ -230,6 +431,8 @@ export interface BrewStart {
   setup: BrewSetup;
   run: boolean;
   sure: string[];
+  /** the brew that it is a change of */
+  parent?: BrewParams;
 }
 
 /** Names the new brew. Book is the club, or the notebook. */
@@ -269,6 +472,38 @@ export interface BrewView {
   share: Share;
   /** phone time of the last change */
   edited: number;
+  /** as it stands now, holds included; nil without a recipe */
+  plan?: Plan;
+  /** the brew that it was a change of */
+  parent?: BrewParams;
+  /** from the parent; nil while that is being read */
+  changes?: Changes;
+  /** s from the start at which the plan was held, 0 when it is not */
+  held: number;
+  abandoned: boolean;
+  /** of bowls; empty for none */
+  table: string;
+  bowl: number;
+  place?: ChartPlace;
+  cooling?: Cooling;
+  /** of the cup */
+  readings: Reading[];
+  /** °C at home */
+  boiling: number;
+  used: BrewUsed;
+}
+
+/** A brewer by its geometry. */
+export interface Brewer {
+  id: string;
+  name: string;
+  geometry: Geometry;
+  filter: Filter;
+  /** g of water */
+  holds: number;
+  /** g of liquid a g of coffee, as its owner measured it; 0: as the geometry has it */
+  retained: number;
+  note: string;
 }
 
 /** Asks for a page of the log: the Limit newest, or those after a page's More. */
@@ -276,12 +511,18 @@ export interface BrewsParams {
   after?: string;
   /** 1 to 200 */
   limit: number;
+  search: BrewSearch;
 }
 
 /** A page of the log, newest first. More is what to ask the next page after, empty at the end. */
 export interface BrewsView {
   brews: BrewDigest[];
+  /** brews there are */
   all: number;
+  /** of them, those that the search finds */
+  found: number;
+  /** false while older brews are still being read; what is found so far is there */
+  ready: boolean;
   more: string;
 }
 
@@ -389,10 +630,78 @@ export interface ClubsView {
   joining: Joining[];
 }
 
+/** A bag of one's own. */
+export interface Coffee {
+  /** empty for a new one */
+  id: string;
+  name: string;
+  /** who roasted it or where it was bought, in one's own words */
+  from: string;
+  caffeine: CoffeeKind;
+  /** in the bag when it was new */
+  grams: number;
+  /** g put aside to taste again */
+  kept: number;
+  /** a day, as 2026-11-03 */
+  roasted: string;
+  frozen: string;
+  thawed: string;
+  batch: string;
+  declared: Declared;
+  note: string;
+}
+
+/** Names two brews. */
+export interface CompareParams {
+  first: BrewParams;
+  second: BrewParams;
+}
+
+/** Two brews side by side, the earlier first. */
+export interface CompareView {
+  ready: boolean;
+  /** nil while it is being read */
+  first?: BrewView;
+  second?: BrewView;
+  changes?: Changes;
+  verdict: CompareVerdict;
+  /** of what is known on both sides */
+  by: Difference[];
+  /** core/repeat */
+  reasons: Reason[];
+  /** repeated brews that it is judged by */
+  brews: number;
+}
+
+/** Minerals dissolved in pure water, to be dosed by the millilitre and never drunk. */
+export interface Concentrate {
+  id: string;
+  name: string;
+  litres: number;
+  salts: SaltGrams[];
+  note: string;
+}
+
 /** Opens a socket (in place of an open one); answered by connected or disconnected. */
 export interface ConnectEffect {
   kind: "connect";
   url: string;
+}
+
+/** All of it, each list by name; what was put away comes last. */
+export interface CupboardView {
+  coffees: CoffeeItem[];
+  brewers: BrewerItem[];
+  grinders: GrinderItem[];
+  waters: WaterItem[];
+  concentrates: ConcentrateItem[];
+  instruments: InstrumentItem[];
+  /** one's own, then the starting points */
+  recipes: RecipeItem[];
+  home: Home;
+  /** °C at home */
+  boiling: number;
+  person: Person;
 }
 
 /** Names this device for oneself. */
@@ -509,6 +818,28 @@ export interface FlightView {
   share: Share;
 }
 
+/** A grinder with its own scale. */
+export interface Grinder {
+  id: string;
+  name: string;
+  burr: Burr;
+  scale: GrinderScale;
+  /** turns: clicks in a turn; letters: clicks from letter to letter */
+  perTurn: number;
+  /** numbers: the smallest step; 0 for a dial without steps */
+  step: number;
+  /** letters: in order; none for A to Z */
+  marks: string[];
+  /** settings at the two stops, as the scale says */
+  finest: string;
+  coarse: string;
+  /** g that stay in it, when measured */
+  stays: number;
+  /** others grind in it too */
+  shared: boolean;
+  note: string;
+}
+
 /** Names a sample, and which of the two guesses. */
 export interface GuessParams {
   club: string;
@@ -548,10 +879,48 @@ export interface GuessView {
   may: boolean;
 }
 
+/** The kitchen, the same on all of one's devices. */
+export interface Home {
+  /** m; decides where water boils */
+  altitude: number;
+  /** °C, for cooling cups; 0: 21 */
+  room: number;
+  /** ids of the instruments that are used unless a brew says otherwise */
+  scale: string;
+  refractometer: string;
+  /** id */
+  water: string;
+  weight: "g" | "oz";
+  temperature: "C" | "F";
+  hardness: HardnessUnit;
+  /** id of the range on the chart; empty for the first */
+  range: string;
+}
+
+/** A scale, a refractometer or a thermometer with its precision, in its unit (g, % TDS, °C): plus or minus. */
+export interface Instrument {
+  id: string;
+  name: string;
+  what: InstrumentKind;
+  precision: number;
+  note: string;
+}
+
 /** Lists what waits for something to be ordered. */
 export interface IntentionsView {
   unseals: UnsealIntention[];
   joining: Joining[];
+}
+
+/** Names an item of the Cupboard. */
+export interface ItemName {
+  what: ItemKind;
+  id: string;
+}
+
+/** Says what became of it: put away, as brews refer to it, or gone. */
+export interface ItemRemoved {
+  away: boolean;
 }
 
 /** What a link is for. */
@@ -595,6 +964,19 @@ export interface PersistEffect {
   deletes: string[];
 }
 
+/** What stays on this device and only warns, or suits a hand. */
+export interface Person {
+  /** or breast-feeding, or told to have less caffeine */
+  pregnant: boolean;
+  /** tastes as the trade tastes */
+  spits: boolean;
+  allergens: Allergen[][];
+  /** the big button under the left thumb */
+  left: boolean;
+  /** a house that sleeps: no sound */
+  quiet: boolean;
+}
+
 /** What one has learned so far. With few cups it is concrete memory, not statistics. */
 export interface PracticeView {
   /** samples that are open to me */
@@ -622,6 +1004,31 @@ export interface ReadEffect {
   id: number;
   keys: string[];
   prefix?: string;
+}
+
+/** A timeline, relative to dose and ratio. */
+export interface Recipe {
+  id: string;
+  title: string;
+  geometry: Geometry;
+  dose: number;
+  ratio: number;
+  /** °C at the sea; a home's boiling point caps it */
+  kettle: number;
+  grind: GrindWord;
+  filter: Filter;
+  steps: RecipeStep[];
+  note: string;
+}
+
+/** A recipe as a link that anybody may open, club or not. Nothing is stored anywhere: the recipe stands in it. */
+export interface RecipeLink {
+  link: string;
+}
+
+/** A link or pasted text that may hold a recipe. */
+export interface RecipeText {
+  text: string;
 }
 
 /** Makes this fresh notebook the person's whose code it is. */
@@ -654,6 +1061,13 @@ export interface RefusedRetry {
 /** Lists what could not be shared. It is safe on this phone. */
 export interface RefusedView {
   refused: Refused[];
+}
+
+/** How equal the brews of one recipe are, brewed cups and bowls each by themselves. */
+export interface RepeatView {
+  ready: boolean;
+  brewed: Spread[];
+  bowls: Spread[];
 }
 
 /** An opened sample: the group's guesses, the answer, and what each person saw. */
@@ -768,6 +1182,11 @@ export interface SampleView {
   share: Share;
 }
 
+/** Names an item that was saved. */
+export interface Saved {
+  id: string;
+}
+
 /** Sends one frame on the open socket. */
 export interface SendEffect {
   kind: "send";
@@ -806,6 +1225,17 @@ export interface SyncView {
   installed: boolean;
 }
 
+/** Names a table of bowls. */
+export interface TableParams {
+  table: string;
+}
+
+/** Bowls side by side, by their numbers. */
+export interface TableView {
+  ready: boolean;
+  bowls: BrewView[];
+}
+
 /** Asks for a timer input of this name after so many milliseconds. One timer a name: a new one replaces it, a negative After ends it. */
 export interface TimerEffect {
   kind: "timer";
@@ -829,12 +1259,53 @@ export interface TonightView {
   brews: number;
 }
 
+/** Asks for brews over time, or on the chart: the newest of those that the search finds. */
+export interface TrendParams {
+  search: BrewSearch;
+  /** 1 to 500 */
+  limit: number;
+}
+
+/** Has a point for each brew, oldest first. */
+export interface TrendView {
+  ready: boolean;
+  points: TrendPoint[];
+  /** that the search finds */
+  all: number;
+  ranges: ChartRange[];
+}
+
+/** The tree of an evening's trials of one coffee: those within 18 hours of the brew that was asked about. */
+export interface TrialsView {
+  ready: boolean;
+  rows: Trial[];
+}
+
 /** Carries the new value of a watched view, or why it cannot be shown (an id of nothing: "unknown"). */
 export interface ViewEffect {
   kind: "view";
   watch: number;
   value?: unknown;
   error?: Error;
+}
+
+/** A water from a label or a test. Ions are mg/L. A test gives hardness and alkalinity only, in mg/L as CaCO3. */
+export interface Water {
+  id: string;
+  name: string;
+  source: WaterSource;
+  calcium: number;
+  magnesium: number;
+  sodium: number;
+  potassium: number;
+  bicarbonate: number;
+  chloride: number;
+  sulphate: number;
+  /** test */
+  hardness: number;
+  /** test */
+  alkalinity: number;
+  note: string;
 }
 
 /** What a sample is. What is not stated is null, and not scored. */
@@ -872,6 +1343,16 @@ export interface AtlasFacet {
   nodes: AtlasNode[];
 }
 
+/** What is in one bowl: a sample, or one's own coffee. */
+export interface Bowl {
+  club: string;
+  sample: string;
+  coffee: string;
+  coffeeID: string;
+  /** 0: the setup's */
+  dose: number;
+}
+
 /** A brew in a list. */
 export interface BrewDigest {
   book: string;
@@ -891,6 +1372,14 @@ export interface BrewDigest {
   drawdown: number;
   /** percent */
   tds: number;
+  brewer: string;
+  recipe: string;
+  /** EY, percent */
+  yield: number;
+  /** of bowls; empty for none */
+  table: string;
+  bowl: number;
+  abandoned: boolean;
 }
 
 /** Something that happened during a brew. */
@@ -899,6 +1388,8 @@ export interface BrewMarked {
   /** s from the start */
   at: number;
   grams: number;
+  /** of the plan, from 1; 0 none */
+  step: number;
 }
 
 /** What came of a brew. Numbers that were not measured are 0. */
@@ -914,6 +1405,36 @@ export interface BrewOutcome {
   notes: string;
   /** after an absence: what happened meanwhile */
   asked: Asked;
+  /** °C in the bed, as measured */
+  slurry: number;
+  /** g added to the cup afterwards, within Beverage */
+  bypass: number;
+  /** how the cup stood; what was not touched is missing */
+  balance: BalanceMark[];
+}
+
+/** Narrows the log; what is empty or 0 narrows nothing. */
+export interface BrewSearch {
+  /** each word begins some word of the brew or its notes; accents and case do not matter */
+  words?: string;
+  /** a coffee's id, or the very name where there is none */
+  coffee?: string;
+  /** id */
+  sample?: string;
+  /** id or name */
+  brewer?: string;
+  /** id or name */
+  grinder?: string;
+  /** id */
+  recipe?: string;
+  /** began at or after */
+  from?: number;
+  /** began before */
+  until?: number;
+  /** bowls only */
+  bowls?: boolean;
+  /** with TDS only */
+  measured?: boolean;
 }
 
 /** What a brew is made with. Numbers that were not measured are 0. */
@@ -936,6 +1457,88 @@ export interface BrewSetup {
   /** the setting, as the grinder's scale says */
   grind: string;
   filter: string;
+  /** What of the Cupboard it is made with, by id; empty for none. Names above and steps below are copied from there, and a brew keeps a copy of everything, so a later edit there rewrites no history. */
+  coffeeID: string;
+  brewerID: string;
+  grinderID: string;
+  waterID: string;
+  recipeID: string;
+  /** decides Method when it is known */
+  geometry: Geometry | "";
+  waterName: string;
+  /** its title */
+  recipe: string;
+  /** what is planned; empty without a recipe */
+  steps: RecipeStep[];
+  /** where there is no scale */
+  scoops: number;
+  /** minutes */
+  sinceGrinding: number;
+}
+
+/** The brew's own copy of what of the Cupboard it was made with, as that was then. */
+export interface BrewUsed {
+  coffee?: Coffee;
+  brewer?: Brewer;
+  grinder?: Grinder;
+  water?: Water;
+  scale?: Instrument;
+  refractometer?: Instrument;
+  altitude: number;
+}
+
+/** A brewer with what its owner's brews say that its grounds keep. */
+export interface BrewerItem {
+  brewer: Brewer;
+  kept: Kept;
+  /** g/g: measured by its owner, learned from brews, or the geometry's start value */
+  retained: Interval;
+  /** brews that it was learned from */
+  learned: number;
+}
+
+/** An estimate in mg, with the brews of the last 16 hours. */
+export interface Caffeine {
+  /** of what is planned */
+  low: number;
+  high: number;
+  /** with what was brewed before */
+  todayLow: number;
+  todayHigh: number;
+  atOnce: CaffeineLevel;
+  inADay: CaffeineLevel;
+  pregnant: CaffeineLevel;
+  sleep: CaffeineLevel;
+  /** counted as tasted and spat out */
+  spits: boolean;
+}
+
+/** What differs from one setup to a later one, and whether a cause can be read from it. */
+export interface Changes {
+  verdict: ChangeVerdict;
+  list: Change[];
+  causes: number;
+  /** one move that changed dose and ratio */
+  mixed: boolean;
+}
+
+/** Where a brew lies on the control chart against the chosen range. */
+export interface ChartPlace {
+  range: ChartRange;
+  strength: Side;
+  extraction: Side;
+  /** the whole interval of the extraction lies on that side */
+  sure: boolean;
+}
+
+/** A range of the brewing control chart, in percent. */
+export interface ChartRange {
+  id: string;
+  year: number;
+  tdsLow: number;
+  tdsHigh: number;
+  eyLow: number;
+  eyHigh: number;
 }
 
 /** A club in the list. */
@@ -951,6 +1554,22 @@ export interface ClubLine {
   waitingSamples: number;
 }
 
+/** A coffee with what is left of it. */
+export interface CoffeeItem {
+  coffee: Coffee;
+  kept: Kept;
+  /** g, counted down by brews; 0 also when Coffee.Grams is not known */
+  left: number;
+  /** days since roasting that count; -1 not known */
+  rest: number;
+}
+
+/** A concentrate. */
+export interface ConcentrateItem {
+  concentrate: Concentrate;
+  kept: Kept;
+}
+
 /** The country or process that I took for another, and the cups it happened with. */
 export interface ConfusedPair {
   facet: Facet;
@@ -962,6 +1581,17 @@ export interface ConfusedPair {
   /** cups that were it */
   of: number;
   cups: PracticeLine[];
+}
+
+/** When a cup is how warm, a guide. Without any reading of the vessel there is none. */
+export interface Cooling {
+  room: number;
+  /** a second; the cup is Room + (Start - Room) exp(-Rate t), t seconds after From */
+  rate: number;
+  from: number;
+  /** °C at From */
+  start: number;
+  calls: Call[];
 }
 
 /** What everybody may know before opening the bag. A choice must be made; "nothing" is a statement, and goes with empty lists. */
@@ -983,12 +1613,33 @@ export interface Device {
   missing: number;
 }
 
+/** That of one quantity, the second less the first. For what is measured it is a share: 0.1 is a tenth more. */
+export interface Difference {
+  of: Quantity;
+  /** there are repeated brews to judge it by */
+  enough: boolean;
+  /** 90 % */
+  by: Interval;
+  /** percent: of a difference as large between brews of one recipe */
+  chance: number;
+  /** more than brewing alone explains */
+  beyond: boolean;
+}
+
 /** A refusal for a person: what happened and what to do. Code is stable, kebab-case; Field names the argument that was wrong, as "dose" or "answer.process" or "pours.2.grams"; a code "surprising" may be repeated with that field in `sure`. */
 export interface Error {
   code: string;
   text: string;
   hint?: string;
   field?: string;
+}
+
+/** What a change is expected to do, each with its 90 % interval. */
+export interface Expected {
+  of: Attribute | "tds" | "ey" | "seconds";
+  before: Interval;
+  change: Interval;
+  next: Interval;
 }
 
 /** A score against a blind guess: up "x Times", else "/ Times"; Times is at least 1. Bits is the same in 1/1,000 bit. */
@@ -1024,6 +1675,26 @@ export interface Going {
   began: number;
 }
 
+/** A setting of the grinder for the wanted time. */
+export interface GrindHint {
+  /** false: it can't be told yet, see the reasons */
+  known: boolean;
+  setting: string;
+  /** 90 % interval */
+  low: string;
+  high: string;
+  /** what the brew may take there */
+  seconds: Interval;
+  /** core/grinder */
+  reasons: Reason[];
+}
+
+/** A grinder. */
+export interface GrinderItem {
+  grinder: Grinder;
+  kept: Kept;
+}
+
 /** One facet with its tree. */
 export interface GuessQuestion {
   facet: Facet;
@@ -1046,6 +1717,12 @@ export interface GuessState {
   timing: "" | "in" | "late";
   /** I know the answer: not scored */
   holder: boolean;
+}
+
+/** An instrument. */
+export interface InstrumentItem {
+  instrument: Instrument;
+  kept: Kept;
 }
 
 /** A number and how far it may be off: two standard uncertainties each way. */
@@ -1106,6 +1783,22 @@ export interface OpenedSample {
   asks: boolean;
 }
 
+/** A recipe worked out for a dose, in a home. Times are seconds from the start, holds included. */
+export interface Plan {
+  steps: PlanStep[];
+  dose: number;
+  /** on the coffee */
+  water: number;
+  bypass: number;
+  /** expected in the cup */
+  beverage: number;
+  /** °C, at most what water can reach here */
+  kettle: number;
+  /** the recipe wants it hotter than water gets here */
+  capped: boolean;
+  ends: number;
+}
+
 /** One pour: when it began, in seconds from the start, and to what weight. */
 export interface Pour {
   at: number;
@@ -1128,6 +1821,84 @@ export interface PracticeLine {
   said: TopNode[];
   /** of my last brew of it */
   notes: string;
+}
+
+/** A time in seconds that a brew may take, with its 90 % interval. Factor is against the recipe's own. */
+export interface Prediction {
+  seconds: Interval;
+  /** of the dose */
+  exponent: Interval;
+  /** factor on the size of the grounds that would keep the recipe's time */
+  coarser: Interval;
+  /** one's own brews decided it */
+  enough: boolean;
+  /** core/scaling */
+  reasons: Reason[];
+}
+
+/** What to grind away before this coffee. */
+export interface Purge {
+  grams: number;
+  /** core/grinder */
+  reasons: Reason[];
+}
+
+/** How many honest attempts are left. */
+export interface Ration {
+  /** g now */
+  left: number;
+  /** g to taste again knowing */
+  kept: number;
+  attempts: number;
+  each: number;
+  /** g that remain after them */
+  over: number;
+  /** dose whose brew is still reliable with this scale */
+  smallest: number;
+  /** the planned dose is at least that */
+  reliable: boolean;
+  /** attempts with the smallest reliable dose */
+  most: number;
+}
+
+/** A temperature of the cup. */
+export interface Reading {
+  /** by this phone's clock */
+  at: number;
+  celsius: number;
+}
+
+/** One part of the sentence that explains a figure; the words stand in pwa/ui/words. Code is one of package From's. */
+export interface Reason {
+  code: string;
+  n: number;
+  /** the quantity, variable or attribute that it is about; empty for none */
+  of: string;
+  /** response: the variable, when Of is the attribute */
+  by: string;
+}
+
+/** A recipe. A starting point is not edited; saving a changed one makes a recipe of one's own. */
+export interface RecipeItem {
+  recipe: Recipe;
+  kept: Kept;
+  starting: boolean;
+  cautions: BrewCaution[][];
+}
+
+/** A line of a recipe. Times are seconds from the start; before 0 it is before the clock. */
+export interface RecipeStep {
+  kind: StepKind;
+  at: number;
+  /** 0 for what takes no time worth noting */
+  until: number;
+  /** pours: share of the recipe's water on the scale after it; bypass: share added */
+  water: number;
+  /** bloom, instead of Water: g of water a g of coffee */
+  dose: number;
+  pattern: PourPattern;
+  /** strokes of stir, swirl, break */
+  times: number;
 }
 
 /** Where the recovery code stands. */
@@ -1188,6 +1959,12 @@ export interface SaidFacet {
   said: Said[];
 }
 
+/** So much of a salt of core/water. */
+export interface SaltGrams {
+  salt: string;
+  grams: number;
+}
+
 /** A sample one has, to pick for a brew. */
 export interface SampleChoice {
   club: string;
@@ -1226,6 +2003,18 @@ export interface SampleLine {
   /** my score, when open to me */
   mine?: Factor;
   share: Share;
+}
+
+/** How far brews of one recipe differ in a quantity. For what is measured it is a share of the value. */
+export interface Spread {
+  of: Quantity;
+  /** 90 % */
+  deviation: Interval;
+  /** two brews differ by more than this once in ten times */
+  limit: number;
+  brews: number;
+  recipes: number;
+  enough: boolean;
 }
 
 /** One thing on the phone's disk. */
@@ -1277,6 +2066,35 @@ export interface TonightSample {
   guess: GuessState;
 }
 
+/** A brew in a plot. What was not measured is 0 or missing. */
+export interface TrendPoint {
+  book: string;
+  brew: string;
+  began: number;
+  seconds: number;
+  /** percent */
+  tds: number;
+  yield?: Interval;
+  ratio: number;
+  balance: BalanceMark[];
+  /** a cupping bowl: never pooled with brewed cups */
+  bowl: boolean;
+  counts: boolean;
+}
+
+/** A row of the tree. Parent is a row from 0, or -1. */
+export interface Trial {
+  brew: BrewDigest;
+  parent: number;
+  lane: number;
+  depth: number;
+  since?: Changes;
+  balance: BalanceMark[];
+  yield?: Interval;
+  /** its parent is not of this evening */
+  orphan: boolean;
+}
+
 /** What the answer states on a facet. */
 export interface TruthNode {
   facet: Facet;
@@ -1295,6 +2113,13 @@ export interface UnsealIntention {
   code: number;
 }
 
+/** A water with what its numbers come to. */
+export interface WaterItem {
+  water: Water;
+  kept: Kept;
+  reads: WaterRead;
+}
+
 /** A node of a tree. */
 export interface AtlasNode {
   node: string;
@@ -1304,6 +2129,35 @@ export interface AtlasNode {
   parent: string;
   depth: number;
   leaf: boolean;
+}
+
+/** How one side of a cup stood: from -1000, far too little, over 0, in agreement, to 1000, far too much. */
+export interface BalanceMark {
+  of: Attribute;
+  mark: number;
+}
+
+/** A moment to taste. Nobody is told to drink above 65 °C. */
+export interface Call {
+  stage: CupStage;
+  celsius: number;
+  at: number;
+}
+
+/** One thing that differs. Numbers are in Field's unit (see core/evening); names are as the brews have them. */
+export interface Change {
+  field: ChangeField;
+  kind: ChangeKind;
+  from: number;
+  to: number;
+  fromKnown: boolean;
+  toKnown: boolean;
+  /** for what has a name instead of a number, and for grinds as the scale says them */
+  fromName: string;
+  toName: string;
+  /** from 1 */
+  step: number;
+  stepKind: StepKind | "";
 }
 
 /** One candidate. Shares are 1/10,000. What the narrowing rules out is left out. */
@@ -1323,11 +2177,37 @@ export interface GuessNode {
   said: number;
 }
 
+/** What is known of every item beside what its owner typed. */
+export interface Kept {
+  /** put away: offered nowhere, kept for the brews that used it */
+  away: boolean;
+  /** that used it */
+  brews: number;
+  /** when one last did; 0 never */
+  last: number;
+}
+
 /** One thing an answer states, and how it is known: from the label, told by the roaster or the grower, measured, or by hearsay (kept and shown, not scored). */
 export interface Known {
   /** one, or several when the lot is several (then any of them is right) */
   nodes: string[];
   source: Source;
+}
+
+/** A step with its weights worked out. */
+export interface PlanStep {
+  kind: StepKind;
+  at: number;
+  /** 0 for what takes no time worth noting */
+  until: number;
+  /** g of water */
+  adds: number;
+  /** what the scale shows after it, 0 for steps without water */
+  to: number;
+  /** g/s that a pour needs, 0 without an end */
+  flow: number;
+  pattern: PourPattern;
+  times: number;
 }
 
 /** What a guess would bring on one facet: when my likeliest node is right, when it is only near (its siblings), and when it is far off (the worst). */
@@ -1351,5 +2231,26 @@ export interface TopNode {
   name: string;
   share: number;
   right: boolean;
+}
+
+/** What a water's numbers come to, in mg/L as CaCO3. */
+export interface WaterRead {
+  hardness: number;
+  /** hardness by calcium alone */
+  calcium: number;
+  alkalinity: number;
+  /** false: a number was misread, or the label leaves ions out */
+  balanced: boolean;
+  ranges: WaterWithin[];
+}
+
+/** How a water lies to a range that the trade published. */
+export interface WaterWithin {
+  id: string;
+  year: number;
+  hardness: boolean;
+  alkalinity: boolean;
+  /** the publication was read; else it is told at second hand */
+  read: boolean;
 }
 

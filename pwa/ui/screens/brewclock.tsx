@@ -40,7 +40,7 @@ export function BrewClock({ view }: { view: BrewView }) {
   const mark = async (what: Mark, weight = 0) => {
     const touched = Date.now();
     await doing.run(async () => {
-      await command("brew.mark", { ...id, mark: what, grams: weight, ago: Date.now() - touched });
+      await command("brew.mark", { ...id, mark: what, grams: weight, step: 0, ago: Date.now() - touched });
       if (weight) setGrams(undefined);
     });
   };

@@ -16,7 +16,7 @@ export function BrewLog() {
   const [pages, setPages] = useState<string[]>([]);
   const [limit, setLimit] = useState(STEP);
   const after = pages.at(-1);
-  const seen = useView("brews", after === undefined ? { limit } : { after, limit });
+  const seen = useView("brews", after === undefined ? { limit, search: {} } : { after, limit, search: {} });
   const older = (more: string) => {
     // a page grows until it is as long as a page may be; then the next one begins
     if (limit < MOST) setLimit(limit + STEP);
