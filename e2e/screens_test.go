@@ -20,7 +20,7 @@ func TestEveryScreen(t *testing.T) {
 	for _, name := range []string{"Vega", "Deneb"} { // who organises, and who has not guessed yet
 		p := e.phone(strings.ToLower(name))
 		comeBack(p, linkOf(t, server, name))
-		walk(p, seen)
+		walk(p, routes(t), seen)
 	}
 	for _, route := range routes(t) {
 		if !seen[route] {
@@ -65,13 +65,13 @@ var byAddress = []string{"/join", "/pair", "/recover", "/cupboard/refused"}
 
 // walk follows all links from the first screen, and looks once at every kind of
 // screen that has not been seen.
-func walk(p *browser.Phone, seen map[string]bool) {
+func walk(p *browser.Phone, patterns []string, seen map[string]bool) {
 	waiting := append([]string{"/"}, byAddress...)
 	gone := map[string]bool{}
 	for len(waiting) > 0 {
 		path := waiting[0]
 		waiting = waiting[1:]
-		route := routeOf(path)
+		route := routeOf(path, patterns)
 		if strings.HasSuffix(path, "#content") || gone[path] || seen[route] && !crossing[route] {
 			continue
 		}
@@ -90,23 +90,29 @@ func walk(p *browser.Phone, seen map[string]bool) {
 // flight and sample.
 var crossing = map[string]bool{"/": true, "/flights": true, "/flights/:club/:flight": true, "/sample/:club/:sample": true}
 
-// id is what stands for a book, a flight, a sample, a brew or a member.
-var id = regexp.MustCompile(`^[0-9a-f]{32,}$`)
-
-// routeOf gives the pattern of an address, by the names that its ids have in routes.
-func routeOf(path string) string {
+// routeOf gives the pattern of an address: the first that fits, as in the app.
+func routeOf(path string, patterns []string) string {
 	path, _, _ = strings.Cut(path, "#")
+	path, _, _ = strings.Cut(path, "?")
 	parts := strings.Split(path, "/")
-	names := map[string][]string{"bench": {":club", ":sample"}, "flights": {":club", ":flight"}, "sample": {":club", ":sample"}, "club": {":club", ":member"}}[parts[1]]
-	if strings.HasPrefix(path, "/bench/brew/") {
-		names = []string{":book", ":brew"}
-	}
-	for i, part := range parts {
-		if id.MatchString(part) && len(names) > 0 {
-			parts[i], names = names[0], names[1:]
+	for _, pattern := range patterns {
+		if fits(strings.Split(pattern, "/"), parts) {
+			return pattern
 		}
 	}
-	return strings.Join(parts, "/")
+	return path
+}
+
+func fits(pattern, parts []string) bool {
+	if len(pattern) != len(parts) {
+		return false
+	}
+	for i, part := range pattern {
+		if part != parts[i] && !strings.HasPrefix(part, ":") {
+			return false
+		}
+	}
+	return true
 }
 
 // inspect looks at one screen.

@@ -9,6 +9,16 @@ export const paths = {
   brewNew: "/bench/new",
   brewOf: (club: string, sample: string) => `/bench/new/${part(club)}/${part(sample)}`,
   brew: (book: string, brew: string) => `/bench/brew/${part(book)}/${part(brew)}`,
+  /** A brew like another one, or with one thing changed. */
+  brewAgain: (book: string, brew: string) => `/bench/again/${part(book)}/${part(brew)}`,
+  advice: (book: string, brew: string) => `/bench/next/${part(book)}/${part(brew)}`,
+  trials: (book: string, brew: string) => `/bench/trials/${part(book)}/${part(brew)}`,
+  repeat: (book: string, brew: string) => `/bench/repeat/${part(book)}/${part(brew)}`,
+  compare: (book: string, brew: string, otherBook: string, otherBrew: string) =>
+    `/bench/compare/${part(book)}/${part(brew)}/${part(otherBook)}/${part(otherBrew)}`,
+  chart: "/bench/chart",
+  bowlsNew: "/bench/bowls",
+  bowls: (table: string) => `/bench/bowls/${part(table)}`,
   flights: "/flights",
   flight: (club: string, flight: string) => `/flights/${part(club)}/${part(flight)}`,
   flightNew: (club: string) => `/flights/${part(club)}/new`,
@@ -20,6 +30,15 @@ export const paths = {
   result: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}/open`,
   practice: "/practice",
   cupboard: "/cupboard",
+  /** The items of one kind, one item, and a new one. */
+  items: (what: string) => `/cupboard/have/${part(what)}`,
+  item: (what: string, id: string) => `/cupboard/have/${part(what)}/${part(id)}`,
+  itemNew: (what: string) => `/cupboard/have/${part(what)}/new`,
+  home: "/cupboard/home",
+  mix: "/cupboard/mix",
+  data: "/cupboard/data",
+  /** A recipe that somebody sent; it stands in the fragment. */
+  recipe: "/recipe",
   you: "/cupboard/you",
   sync: "/cupboard/sync",
   refused: "/cupboard/refused",
