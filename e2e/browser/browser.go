@@ -46,6 +46,8 @@ type Browser struct {
 
 	mu     sync.Mutex
 	phones []*Phone
+
+	said *said
 }
 
 // Launch starts Chromium; it ends with the test.
@@ -60,14 +62,16 @@ func Launch(t testing.TB) *Browser {
 	if err != nil {
 		t.Fatalf("browser: %v", err)
 	}
-	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), Options(program, folder)...)
+	said := &said{}
+	options := append(Options(program, folder), chromedp.CombinedOutput(said))
+	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator,
 		chromedp.WithLogf(quiet), chromedp.WithErrorf(quiet))
 	t.Cleanup(func() { stop(); stopAllocator(); os.RemoveAll(folder) })
 	if err := chromedp.Do(ctx); err != nil {
 		t.Fatalf("browser: %s does not start: %v", program, err)
 	}
-	b := &Browser{t: t, ctx: ctx}
+	b := &Browser{t: t, ctx: ctx, said: said}
 	if err := b.watchWorkers(); err != nil {
 		t.Fatalf("browser: %v", err)
 	}

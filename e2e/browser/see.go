@@ -69,7 +69,7 @@ func (tab *Tab) fail(format string, args ...any) {
 	picture, text := "no picture", "no text"
 	select {
 	case <-tab.crashed:
-		picture = "the tab has crashed"
+		picture = "the tab has crashed; Chromium says:\n" + tab.phone.b.said.String()
 	default:
 		if path, err := tab.shoot("failed"); err == nil {
 			picture = path
