@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"log"
+	"log/slog"
 	"net"
 	"net/http"
 	"net/netip"
@@ -29,7 +30,7 @@ type listeners struct {
 	certs   *autocert.Manager
 }
 
-func listen(s *settings) (l *listeners, err error) {
+func listen(s *settings, log *slog.Logger) (l *listeners, err error) {
 	l = &listeners{}
 	if l.plain, err = listenOn("-listen", s.listen); err != nil {
 		return nil, err
@@ -48,11 +49,27 @@ func listen(s *settings) (l *listeners, err error) {
 		return nil, err
 	}
 	l.certs = &autocert.Manager{Prompt: autocert.AcceptTOS, HostPolicy: autocert.HostWhitelist(s.tlsDomain), Cache: autocert.DirCache(s.tlsCache)}
+	if s.tlsDirectory != "" {
+		l.certs.Client = &acme.Client{DirectoryURL: s.tlsDirectory}
+	}
 	config := l.certs.TLSConfig()
+	config.GetCertificate = l.certificate(s.tlsDomain, log)
 	config.MinVersion = tls.VersionTLS12
 	config.NextProtos = []string{"http/1.1", acme.ALPNProto} // websockets need HTTP/1.1
 	l.secure = tls.NewListener(l.secure, config)
 	return l, nil
+}
+
+// certificate says in the log why there is none. Asking for another name than the server's is a stranger's slip, and stays
+// unsaid.
+func (l *listeners) certificate(domain string, log *slog.Logger) func(*tls.ClientHelloInfo) (*tls.Certificate, error) {
+	return func(hello *tls.ClientHelloInfo) (*tls.Certificate, error) {
+		found, err := l.certs.GetCertificate(hello)
+		if err != nil && strings.EqualFold(hello.ServerName, domain) {
+			log.Error("no certificate", "domain", domain, "err", err)
+		}
+		return found, err
+	}
 }
 
 func listenOn(flag, address string) (net.Listener, error) {

@@ -31,7 +31,7 @@ func (p *program) serve(ctx context.Context, s *settings, log *slog.Logger) erro
 	if err != nil {
 		return err
 	}
-	listeners, err := listen(s) // before the database, so that a port in use changes nothing
+	listeners, err := listen(s, log) // before the database, so that a port in use changes nothing
 	if err != nil {
 		return err
 	}

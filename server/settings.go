@@ -14,19 +14,20 @@ import (
 
 // settings are what a host can set, by flag or by environment variable.
 type settings struct {
-	listen      string
-	database    string
-	hosts       string
-	tlsDomain   string
-	tlsListen   string
-	tlsCache    string
-	metrics     string
-	limits      string
-	token       string
-	proxy       bool
-	demo        bool
-	logLevel    string
-	connections int
+	listen       string
+	database     string
+	hosts        string
+	tlsDomain    string
+	tlsListen    string
+	tlsCache     string
+	tlsDirectory string
+	metrics      string
+	limits       string
+	token        string
+	proxy        bool
+	demo         bool
+	logLevel     string
+	connections  int
 
 	relayLimits relay.Limits
 }
@@ -56,6 +57,7 @@ func (s *settings) flags(output io.Writer) *flag.FlagSet {
 	f.StringVar(&s.tlsDomain, "tls-domain", "", "`name` for which to fetch a certificate by itself (Let's Encrypt); https is then served on -tls-listen, and -listen only leads there")
 	f.StringVar(&s.tlsListen, "tls-listen", ":443", "`address` for https with -tls-domain")
 	f.StringVar(&s.tlsCache, "tls-cache", "hushcup-certificates", "`folder` in which certificates are kept")
+	f.StringVar(&s.tlsDirectory, "tls-directory", "", "ACME directory `address` of another certificate authority; default: Let's Encrypt's")
 	f.StringVar(&s.metrics, "metrics", "", "`address` for /metrics; default: on -listen, answered to this machine alone")
 	f.StringVar(&s.limits, "limits", "", "limits as `name=number`, with commas between: "+limitNames())
 	f.StringVar(&s.token, "token", "", "a `word` that a connection has to show (?token=) to create books; default: anyone may, within the limits")
