@@ -28,6 +28,7 @@ type entry struct {
 	Created int64
 	Ended   int64
 	Digest  BrewDigest
+	Facts   brewFacts
 }
 
 func (e *entry) ref() brewRef { return brewRef{e.Book, e.Doc} }

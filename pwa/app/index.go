@@ -33,7 +33,7 @@ type index struct {
 }
 
 const (
-	indexVersion = 1
+	indexVersion = 2
 	benchKey     = ownKeys + "bench"
 	brewKeys     = ownColdKeys + "brews/"
 	bucketLength = 30 * day
