@@ -6,6 +6,10 @@ type Salt struct {
 	Formula string // with its water
 	// PerGram is what one gram brings, in mg of each ion.
 	PerGram Water
+	// Dissolves is how many grams a litre of cool water surely takes up: solubility at
+	// 20 to 25 °C (CRC Handbook of Chemistry and Physics, aqueous solubility of
+	// inorganic compounds), as the hydrate and rounded down.
+	Dissolves float64
 }
 
 // Atomic and ionic masses, IUPAC 2021 abridged.
@@ -23,12 +27,12 @@ const (
 // Salts returns the salts that kitchens and pharmacies have, food-grade only.
 func Salts() []Salt {
 	return []Salt{
-		{"magnesium-sulphate", "MgSO4 · 7 H2O", Water{Magnesium: 1000 * massMg / massEpsom, Sulphate: 1000 * massSO4 / massEpsom}},
-		{"magnesium-chloride", "MgCl2 · 6 H2O", Water{Magnesium: 1000 * massMg / massMagnesiumChloride, Chloride: 2000 * massCl / massMagnesiumChloride}},
-		{"calcium-chloride", "CaCl2 · 2 H2O", Water{Calcium: 1000 * massCa / massCalciumChloride, Chloride: 2000 * massCl / massCalciumChloride}},
-		{"calcium-sulphate", "CaSO4 · 2 H2O", Water{Calcium: 1000 * massCa / massGypsum, Sulphate: 1000 * massSO4 / massGypsum}},
-		{"sodium-bicarbonate", "NaHCO3", Water{Sodium: 1000 * massNa / massBicarbonate, Bicarbonate: 1000 * massHCO3 / massBicarbonate}},
-		{"potassium-bicarbonate", "KHCO3", Water{Potassium: 1000 * massK / massPotassium, Bicarbonate: 1000 * massHCO3 / massPotassium}},
+		{"magnesium-sulphate", "MgSO4 · 7 H2O", Water{Magnesium: 1000 * massMg / massEpsom, Sulphate: 1000 * massSO4 / massEpsom}, 500},
+		{"magnesium-chloride", "MgCl2 · 6 H2O", Water{Magnesium: 1000 * massMg / massMagnesiumChloride, Chloride: 2000 * massCl / massMagnesiumChloride}, 500},
+		{"calcium-chloride", "CaCl2 · 2 H2O", Water{Calcium: 1000 * massCa / massCalciumChloride, Chloride: 2000 * massCl / massCalciumChloride}, 500},
+		{"calcium-sulphate", "CaSO4 · 2 H2O", Water{Calcium: 1000 * massCa / massGypsum, Sulphate: 1000 * massSO4 / massGypsum}, 2},
+		{"sodium-bicarbonate", "NaHCO3", Water{Sodium: 1000 * massNa / massBicarbonate, Bicarbonate: 1000 * massHCO3 / massBicarbonate}, 80},
+		{"potassium-bicarbonate", "KHCO3", Water{Potassium: 1000 * massK / massPotassium, Bicarbonate: 1000 * massHCO3 / massPotassium}, 250},
 	}
 }
 

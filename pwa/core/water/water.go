@@ -11,6 +11,12 @@ type Water struct {
 	Bicarbonate, Chloride, Sulphate       float64
 }
 
+// Tested is the water of a test that gives hardness and alkalinity only, as CaCO3.
+// A test can't tell calcium from magnesium: all of the hardness stands as calcium.
+func Tested(hardness, alkalinity float64) Water {
+	return Water{Calcium: hardness / calciumFactor, Bicarbonate: alkalinity / bicarbonateFactor}
+}
+
 // Factors from mg/L of an ion to mg/L as calcium carbonate.
 const (
 	calciumFactor     = 2.497
