@@ -46,6 +46,7 @@ var sections = []section{
 	{"fold", fold},
 	{"start", start},
 	{"tap", tap},
+	{"response", response},
 }
 
 var verbose = flag.Bool("v", false, "print what every start consists of")
