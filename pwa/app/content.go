@@ -115,7 +115,7 @@ func (a *App) write(book oplog.BookID, doc oplog.DocID, part uint32, under repli
 const mostPlain = 60000
 
 func sharedPart(part uint32) bool {
-	return part == partBookWords || part == partFlightWords || part == partFlightPins
+	return part == partBookWords || part == partBookWater || part == partFlightWords || part == partFlightPins
 }
 
 // keepUnknown carries fields over that an older revision has and the new one does not speak of. A content always writes all

@@ -187,8 +187,9 @@ type WaterItem struct {
 
 // ConcentrateItem is a concentrate.
 type ConcentrateItem struct {
-	Concentrate Concentrate `cbor:"concentrate"`
-	Kept        Kept        `cbor:"kept"`
+	Concentrate Concentrate        `cbor:"concentrate"`
+	Kept        Kept               `cbor:"kept"`
+	Reads       ConcentrateReading `cbor:"reads"`
 }
 
 // InstrumentItem is an instrument.
@@ -237,6 +238,7 @@ type WaterRead struct {
 	Calcium    float64       `cbor:"calcium"` // hardness by calcium alone
 	Alkalinity float64       `cbor:"alkalinity"`
 	Balanced   bool          `cbor:"balanced"` // false: a number was misread, or the label leaves ions out
+	Split      bool          `cbor:"split"`    // calcium and magnesium are known apart; a test does not tell them
 	Ranges     []WaterWithin `cbor:"ranges"`
 }
 
@@ -246,5 +248,6 @@ type WaterWithin struct {
 	Year       int    `cbor:"year"`
 	Hardness   bool   `cbor:"hardness"`
 	Alkalinity bool   `cbor:"alkalinity"`
-	Read       bool   `cbor:"read"` // the publication was read; else it is told at second hand
+	Read       bool   `cbor:"read"`  // the publication was read; else it is told at second hand
+	Known      bool   `cbor:"known"` // false: the range is of calcium alone, which this water's test does not tell
 }

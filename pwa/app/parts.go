@@ -17,6 +17,8 @@ const (
 	partBookWords   uint32 = 4  // book document: bookContent
 	partFlightWords uint32 = 5  // flight document: flightContent
 	partFlightPins  uint32 = 6  // flight document: pinsContent, whose hashes the flight pins; never edited
+	partBookWater   uint32 = 7  // book document: bookWaterContent
+	partReach       uint32 = 8  // profile document: reachContent
 	partBrew        uint32 = 10 // brew document: brewContent
 	partBrewNotes   uint32 = 11 // brew document: notesContent
 

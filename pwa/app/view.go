@@ -9,6 +9,8 @@ const (
 	ViewBrew       = "brew"
 	ViewBrews      = "brews"
 	ViewCupboard   = "cupboard"
+	ViewWater      = "water"
+	ViewClubWater  = "clubwater"
 	ViewTable      = "table"
 	ViewAdvice     = "advice"
 	ViewCompare    = "compare"

@@ -105,6 +105,21 @@ export type GrinderScale = "clicks" | "turns" | "numbers" | "letters" | "words";
 /** How a water's numbers are known. */
 export type WaterSource = "label" | "test" | "mixed";
 
+/** A food-grade salt, in the hydrate that its formula states. */
+export type Salt = "magnesium-sulphate" | "magnesium-chloride" | "calcium-chloride" | "calcium-sulphate" | "sodium-bicarbonate" | "potassium-bicarbonate";
+
+/** What may go into a blend. pure: distilled, or as good as that. */
+export type MixKind = "pure" | "water" | "concentrate" | "salt";
+
+/** What a blend is to reach. */
+export type WaterQuantity = "hardness" | "alkalinity" | "magnesium";
+
+/** What is hardly meant, or will not work. balance: the ions do not balance. undissolved: more salt than the water takes up. falls-out: it comes out as chalk or gypsum. */
+export type WaterDoubtCode = "balance" | "undissolved" | "falls-out";
+
+/** What a member says of the club's water; empty: nothing yet. */
+export type WaterReach = "" | "yes" | "no";
+
 /** What measures. */
 export type InstrumentKind = "scale" | "refractometer" | "thermometer";
 
@@ -195,6 +210,11 @@ export interface Commands {
   "grinder.save": { args: Grinder; result: Saved };
   "water.save": { args: Water; result: Saved };
   "concentrate.save": { args: Concentrate; result: Saved };
+  "water.read": { args: Water; result: WaterReading };
+  "concentrate.read": { args: Concentrate; result: ConcentrateReading };
+  "water.mix": { args: WaterMix; result: WaterMixed };
+  "club.water": { args: ClubWaterSet; result: Nothing };
+  "club.reach": { args: ClubWaterSay; result: Nothing };
   "instrument.save": { args: Instrument; result: Saved };
   "recipe.save": { args: Recipe; result: Saved };
   "item.remove": { args: ItemName; result: ItemRemoved };
@@ -225,6 +245,8 @@ export interface Views {
   "brews": { params: BrewsParams; value: BrewsView };
   "table": { params: TableParams; value: TableView };
   "cupboard": { params: Nothing; value: CupboardView };
+  "water": { params: Nothing; value: WaterView };
+  "clubwater": { params: ClubParams; value: ClubWaterView };
   "advice": { params: BrewParams; value: AdviceView };
   "compare": { params: CompareParams; value: CompareView };
   "repeat": { params: BrewParams; value: RepeatView };
@@ -624,6 +646,36 @@ export interface ClubView {
   flights: FlightLine[];
 }
 
+/** Tells the club whether one can make its water. */
+export interface ClubWaterSay {
+  club: string;
+  says: WaterReach;
+}
+
+/** Sets the water that everybody in a club is to brew with, or with no target takes it back. */
+export interface ClubWaterSet {
+  club: string;
+  target?: WaterTarget;
+  /** how to make it, in the organiser's words */
+  note: string;
+}
+
+/** A club's common water, and who can make it. */
+export interface ClubWaterView {
+  club: string;
+  name: string;
+  /** nil: none is set */
+  target?: WaterTarget;
+  note: string;
+  /** I may set it */
+  may: boolean;
+  unit: HardnessUnit;
+  /** a litre of what my Cupboard comes nearest with; nil: no water stands there */
+  mine?: WaterMixed;
+  says: WaterReach;
+  members: ClubWaterLine[];
+}
+
 /** Lists the clubs one is in or was in, and what is under way. */
 export interface ClubsView {
   clubs: ClubLine[];
@@ -680,6 +732,13 @@ export interface Concentrate {
   litres: number;
   salts: SaltGrams[];
   note: string;
+}
+
+/** What a millilitre of a concentrate brings to a litre, in mg/L as CaCO3. Nothing is kept. */
+export interface ConcentrateReading {
+  hardness: number;
+  alkalinity: number;
+  doubts: WaterDoubt[];
 }
 
 /** Opens a socket (in place of an open one); answered by connected or disconnected. */
@@ -1308,6 +1367,49 @@ export interface Water {
   note: string;
 }
 
+/** Asks for the blend that comes nearest to a target. Nothing is kept. */
+export interface WaterMix {
+  /** at most 20, one of them a water or pure */
+  sources: MixSource[];
+  target: WaterTarget;
+  litres: number;
+}
+
+/** A blend. */
+export interface WaterMixed {
+  /** what is used of the sources, in their order */
+  parts: MixPart[];
+  /** the blend, as it would be saved, without a name */
+  gives: Water;
+  /** of the blend */
+  reads: WaterRead;
+  /** what these sources cannot reach */
+  misses: MixMiss[];
+  /** magnesium matters, and a source's is not known: it came from a test */
+  unsure: boolean;
+}
+
+/** What a label or a test would come to. Nothing is kept. */
+export interface WaterReading {
+  reads: WaterRead;
+  doubts: WaterDoubt[];
+}
+
+/** All that the screens of water work with. */
+export interface WaterView {
+  waters: WaterItem[];
+  concentrates: ConcentrateItem[];
+  salts: SaltFacts[];
+  units: UnitFacts[];
+  /** newest first */
+  ranges: WaterRange[];
+  /** those that set a common water */
+  clubs: ClubTarget[];
+  unit: HardnessUnit;
+  /** g: the usual scale is right within plus or minus this */
+  scale: number;
+}
+
 /** What a sample is. What is not stated is null, and not scored. */
 export interface Answer {
   /** country or region */
@@ -1554,6 +1656,21 @@ export interface ClubLine {
   waitingSamples: number;
 }
 
+/** The common water of a club that one is in. */
+export interface ClubTarget {
+  club: string;
+  name: string;
+  target: WaterTarget;
+}
+
+/** What a member says of this target; of an earlier one it does not count. */
+export interface ClubWaterLine {
+  member: string;
+  name: string;
+  me: boolean;
+  says: WaterReach;
+}
+
 /** A coffee with what is left of it. */
 export interface CoffeeItem {
   coffee: Coffee;
@@ -1568,6 +1685,7 @@ export interface CoffeeItem {
 export interface ConcentrateItem {
   concentrate: Concentrate;
   kept: Kept;
+  reads: ConcentrateReading;
 }
 
 /** The country or process that I took for another, and the cups it happened with. */
@@ -1767,6 +1885,40 @@ export interface Member {
   gone: boolean;
 }
 
+/** A quantity that the sources cannot reach, in mg/L as CaCO3. */
+export interface MixMiss {
+  quantity: WaterQuantity;
+  want: number;
+  gets: number;
+  /** every source brings it; else none brings enough */
+  tooMuch: boolean;
+}
+
+/** So much of a source. */
+export interface MixPart {
+  what: MixKind;
+  id: string;
+  /** of an item of one's own */
+  name: string;
+  /** waters: of the blend */
+  share: number;
+  /** waters */
+  litres: number;
+  /** concentrates */
+  millilitres: number;
+  /** salts */
+  grams: number;
+  /** this scale cannot weigh so little within a twentieth */
+  tooFine: boolean;
+  instead?: MixDilution;
+}
+
+/** What may go into a blend. ID is the item's, or the salt's; empty for pure water. */
+export interface MixSource {
+  what: MixKind;
+  id: string;
+}
+
 /** Says in the open that the samples of a flight lie within some nodes of a facet. */
 export interface Narrowing {
   facet: string;
@@ -1959,6 +2111,14 @@ export interface SaidFacet {
   said: Said[];
 }
 
+/** A food-grade salt, in the hydrate that its formula states. */
+export interface SaltFacts {
+  salt: Salt;
+  formula: string;
+  /** g that a litre surely takes up */
+  dissolves: number;
+}
+
 /** So much of a salt of core/water. */
 export interface SaltGrams {
   salt: string;
@@ -2105,6 +2265,13 @@ export interface TruthNode {
   scored: boolean;
 }
 
+/** A unit of hardness and alkalinity. */
+export interface UnitFacts {
+  unit: HardnessUnit;
+  /** mg/L as CaCO3 in one */
+  factor: number;
+}
+
 /** A sample that this phone opens as soon as it has verified the close. */
 export interface UnsealIntention {
   club: string;
@@ -2113,11 +2280,53 @@ export interface UnsealIntention {
   code: number;
 }
 
+/** Something that is hardly meant, or will not work. It is a question at its field and hinders nobody. */
+export interface WaterDoubt {
+  code: WaterDoubtCode;
+  salt: Salt | "";
+  /** balance: cations less anions over their sum, in percent; undissolved: g that this volume takes up */
+  value: number;
+}
+
 /** A water with what its numbers come to. */
 export interface WaterItem {
   water: Water;
   kept: Kept;
   reads: WaterRead;
+}
+
+/** What the trade published for brewing water, in mg/L as CaCO3. */
+export interface WaterRange {
+  id: string;
+  year: number;
+  hardnessLow: number;
+  hardnessHigh: number;
+  /** the hardness is of calcium alone */
+  calciumOnly: boolean;
+  alkalinityLow: number;
+  alkalinityHigh: number;
+  /** the publication was read; else it is told at second hand */
+  read: boolean;
+}
+
+/** What a water's numbers come to, in mg/L as CaCO3. */
+export interface WaterRead {
+  hardness: number;
+  /** hardness by calcium alone */
+  calcium: number;
+  alkalinity: number;
+  /** false: a number was misread, or the label leaves ions out */
+  balanced: boolean;
+  /** calcium and magnesium are known apart; a test does not tell them */
+  split: boolean;
+  ranges: WaterWithin[];
+}
+
+/** What a water should have, in mg/L as CaCO3. Magnesium is its part of the hardness, 0 to 1; -1: any. */
+export interface WaterTarget {
+  hardness: number;
+  alkalinity: number;
+  magnesium: number;
 }
 
 /** A node of a tree. */
@@ -2194,6 +2403,15 @@ export interface Known {
   source: Source;
 }
 
+/** A concentrate of one salt that this scale can weigh, and how much of it the blend needs. */
+export interface MixDilution {
+  /** of the salt */
+  grams: number;
+  /** of pure water */
+  litres: number;
+  millilitres: number;
+}
+
 /** A step with its weights worked out. */
 export interface PlanStep {
   kind: StepKind;
@@ -2233,17 +2451,6 @@ export interface TopNode {
   right: boolean;
 }
 
-/** What a water's numbers come to, in mg/L as CaCO3. */
-export interface WaterRead {
-  hardness: number;
-  /** hardness by calcium alone */
-  calcium: number;
-  alkalinity: number;
-  /** false: a number was misread, or the label leaves ions out */
-  balanced: boolean;
-  ranges: WaterWithin[];
-}
-
 /** How a water lies to a range that the trade published. */
 export interface WaterWithin {
   id: string;
@@ -2252,5 +2459,7 @@ export interface WaterWithin {
   alkalinity: boolean;
   /** the publication was read; else it is told at second hand */
   read: boolean;
+  /** false: the range is of calcium alone, which this water's test does not tell */
+  known: boolean;
 }
 
