@@ -75,7 +75,7 @@ type Concentrate struct {
 
 // SaltGrams is so much of a salt of core/water.
 type SaltGrams struct {
-	Salt  string  `cbor:"salt"`
+	Salt  string  `cbor:"salt" ts:"Salt"`
 	Grams float64 `cbor:"grams"`
 }
 

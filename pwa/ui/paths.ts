@@ -36,6 +36,7 @@ export const paths = {
   itemNew: (what: string) => `/cupboard/have/${part(what)}/new`,
   home: "/cupboard/home",
   mix: "/cupboard/mix",
+  mixFor: (club: string) => `/cupboard/mix/${part(club)}`,
   data: "/cupboard/data",
   /** A recipe that somebody sent; it stands in the fragment. */
   recipe: "/recipe",
@@ -48,6 +49,7 @@ export const paths = {
   clubNew: "/club/new",
   enter: "/club/enter",
   club: (club: string) => `/club/${part(club)}`,
+  clubWater: (club: string) => `/club/${part(club)}/water`,
   invite: (club: string) => `/club/${part(club)}/invite`,
   member: (club: string, member: string) => `/club/${part(club)}/member/${part(member)}`,
   join: "/join",

@@ -10,6 +10,8 @@ import { BrewLog } from "./screens/brewlog.tsx";
 import { Club } from "./screens/club.tsx";
 import { ClubNew } from "./screens/clubnew.tsx";
 import { Clubs, ClubsPane } from "./screens/clubs.tsx";
+import { ClubWater } from "./screens/clubwater.tsx";
+import { ConcentrateItem } from "./screens/concentrate.tsx";
 import { Cupboard, CupboardPane } from "./screens/cupboard.tsx";
 import { Devices } from "./screens/devices.tsx";
 import { Enter, Join, Pair, Recover } from "./screens/enter.tsx";
@@ -19,6 +21,7 @@ import { Flights, FlightsPane } from "./screens/flights.tsx";
 import { Guess, Look } from "./screens/guess.tsx";
 import { Invite } from "./screens/invite.tsx";
 import { Member } from "./screens/member.tsx";
+import { Mix } from "./screens/mix.tsx";
 import { Practice } from "./screens/practice.tsx";
 import { Recovery } from "./screens/recovery.tsx";
 import { Refused } from "./screens/refused.tsx";
@@ -27,6 +30,7 @@ import { Sample } from "./screens/sample.tsx";
 import { Seal } from "./screens/seal.tsx";
 import { Sync } from "./screens/sync.tsx";
 import { Tonight } from "./screens/tonight.tsx";
+import { WaterItem } from "./screens/water.tsx";
 import { You } from "./screens/you.tsx";
 
 export interface Route {
@@ -56,6 +60,10 @@ export const routes: readonly Route[] = [
   { pattern: "/sample/:club/:sample/open", screen: Result, pane: FlightsPane },
   { pattern: "/practice", screen: Practice },
   { pattern: "/cupboard", screen: Cupboard },
+  { pattern: "/cupboard/have/water/:id", screen: WaterItem, pane: CupboardPane },
+  { pattern: "/cupboard/have/concentrate/:id", screen: ConcentrateItem, pane: CupboardPane },
+  { pattern: "/cupboard/mix", screen: Mix, pane: CupboardPane },
+  { pattern: "/cupboard/mix/:club", screen: Mix, pane: CupboardPane },
   { pattern: "/cupboard/you", screen: You, pane: CupboardPane },
   { pattern: "/cupboard/sync", screen: Sync, pane: CupboardPane },
   { pattern: "/cupboard/refused", screen: Refused, pane: CupboardPane },
@@ -65,6 +73,7 @@ export const routes: readonly Route[] = [
   { pattern: "/club/new", screen: ClubNew, pane: ClubsPane },
   { pattern: "/club/enter", screen: Enter, pane: ClubsPane },
   { pattern: "/club/:club", screen: Club, pane: ClubsPane },
+  { pattern: "/club/:club/water", screen: ClubWater, pane: ClubsPane },
   { pattern: "/club/:club/invite", screen: Invite, pane: ClubsPane },
   { pattern: "/club/:club/member/:member", screen: Member, pane: ClubsPane },
   { pattern: "/join", screen: Join, bare: true },

@@ -2121,7 +2121,7 @@ export interface SaltFacts {
 
 /** So much of a salt of core/water. */
 export interface SaltGrams {
-  salt: string;
+  salt: Salt;
   grams: number;
 }
 

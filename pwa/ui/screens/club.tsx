@@ -54,6 +54,7 @@ function Open({ view }: { view: ClubView }) {
         <FlightList club={view.club} list={view.flights} />
         {may("flight") && <Button href={paths.flightNew(view.club)}>{words.flights.begin}</Button>}
       </section>
+      <Button href={paths.clubWater(view.club)}>{words.water.clubTitle}</Button>
       <Members view={view} />
       {view.invites.length > 0 && <Invites view={view} />}
       {may("rename") && <Rename view={view} />}

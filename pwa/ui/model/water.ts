@@ -1,0 +1,44 @@
+// What the screens of water share: numbers in the person's unit, and answers of the core that follow what is being typed.
+
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { HardnessUnit, UnitFacts, WaterTarget } from "../gen/types.ts";
+import { formatNumber } from "./numbers.ts";
+import { words } from "../words.ts";
+
+/** mg/L as CaCO3 in one of the unit; the core's own figure. */
+export const factorOf = (units: readonly UnitFacts[], unit: HardnessUnit): number => units.find((each) => each.unit === unit)?.factor ?? 1;
+
+/** A hardness or alkalinity in the person's unit, with it. */
+export function formatHardness(mgPerLitre: number, units: readonly UnitFacts[], unit: HardnessUnit): string {
+  const value = mgPerLitre / factorOf(units, unit);
+  return `${formatNumber(value, unit === "mg/L" ? 0 : 1)} ${unit}`;
+}
+
+/** "112 mg/L and 55 mg/L", and the magnesium where it matters. */
+export function formatTarget(target: WaterTarget, units: readonly UnitFacts[], unit: HardnessUnit): string {
+  const two = `${words.water.hardness} ${formatHardness(target.hardness, units, unit)}, ${words.water.alkalinity.toLowerCase()} ${formatHardness(target.alkalinity, units, unit)}`;
+  return target.magnesium < 0 ? two : `${two}, ${words.water.magnesiumPart(formatNumber(target.magnesium * 100, 0))}`;
+}
+
+/** What a question to the core last answered, asked anew whenever it changes; undefined while it cannot be asked. */
+export function useAnswer<A, R>(question: A | undefined, ask: (question: A) => Promise<R>): R | undefined {
+  const [answer, setAnswer] = useState<R>();
+  const turn = useRef(0);
+  const key = question === undefined ? undefined : JSON.stringify(question);
+  useEffect(() => {
+    const mine = ++turn.current;
+    if (question === undefined) {
+      setAnswer(undefined);
+      return;
+    }
+    ask(question).then(
+      (result) => {
+        if (mine === turn.current) setAnswer(result);
+      },
+      () => {
+        if (mine === turn.current) setAnswer(undefined); // what is refused says so when it is saved
+      },
+    );
+  }, [key]);
+  return answer;
+}

@@ -1,0 +1,114 @@
+// A blend: how much of what, what it gives, what it misses, and keeping it as a water.
+
+import { useState } from "preact/hooks";
+import type { MixPart, Salt, WaterMixed, WaterTarget, WaterView } from "../gen/types.ts";
+import { command } from "../model/core.ts";
+import { formatNumber } from "../model/numbers.ts";
+import { formatHardness } from "../model/water.ts";
+import { Button } from "../parts/button/button.tsx";
+import { TextField } from "../parts/field/field.tsx";
+import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
+import { words } from "../words.ts";
+import { Numbers } from "./waterreads.tsx";
+
+const { water, units } = words;
+
+interface Props {
+  view: WaterView;
+  mixed: WaterMixed;
+  target: WaterTarget;
+  litres: number;
+}
+
+export function Mixed({ view, mixed, target, litres }: Props) {
+  return (
+    <section class="stack close" aria-live="polite">
+      <h2>{water.recipe(formatNumber(litres))}</h2>
+      <Parts parts={mixed.parts} scale={view.scale} />
+      <Misses mixed={mixed} view={view} />
+      <h2>{water.gives}</h2>
+      <p class="small soft">{water.wanted(formatHardness(target.hardness, view.units, view.unit), formatHardness(target.alkalinity, view.units, view.unit))}</p>
+      <Numbers view={view} reads={mixed.reads} unit={view.unit} aim={target} />
+    </section>
+  );
+}
+
+export function Parts({ parts, scale }: { parts: readonly MixPart[]; scale: number }) {
+  return (
+    <ul class="list">
+      {parts.map((part) => (
+        <li key={part.what + part.id} class="stack close">
+          <p class="row apart">
+            <span>{nameOf(part)}</span>
+            <strong>{amountOf(part)}</strong>
+          </p>
+          {part.tooFine && (
+            <p class="small">
+              {water.tooFine(formatNumber(scale))}{" "}
+              {part.instead
+                ? water.instead(formatNumber(part.instead.grams, 1), formatNumber(part.instead.litres * 1000, 0), formatNumber(part.instead.millilitres, 1))
+                : water.noInstead}
+            </p>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+export function nameOf({ what, id, name }: MixPart): string {
+  if (what === "salt") return water.saltNames[id as Salt];
+  return what === "pure" ? water.kind.pure : name;
+}
+
+export function amountOf({ what, litres, share, millilitres, grams }: MixPart): string {
+  if (what === "salt") return `${formatNumber(grams, 3)} ${units.gram}`;
+  if (what === "concentrate") return `${formatNumber(millilitres, 1)} ${water.millilitre}`;
+  return `${formatNumber(litres, 2)} ${water.litre}, ${formatNumber(share * 100, 0)} ${units.percent}`;
+}
+
+/** What these sources cannot reach, each with the way out. */
+export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterView, "units" | "unit"> }) {
+  const number = (value: number) => formatHardness(value, view.units, view.unit);
+  return (
+    <div class="stack close">
+      {mixed.misses.length === 0 && (
+        <p>
+          <strong>{water.reached}</strong>
+        </p>
+      )}
+      {mixed.misses.map((miss) => (
+        <p key={miss.quantity}>
+          <strong>{water.miss(miss, number(miss.want), number(miss.gets))}</strong>
+        </p>
+      ))}
+      {mixed.unsure && <p>{water.unsure}</p>}
+    </div>
+  );
+}
+
+/** The blend becomes a water of the Cupboard, with what it was mixed from in its note. */
+export function Keep({ mixed }: { mixed: WaterMixed }) {
+  const [name, setName] = useState("");
+  const [kept, setKept] = useState(false);
+  const doing = useDoing();
+  const keep = async () => {
+    const note = water.noteOf(mixed.parts.map((part) => `${nameOf(part)} ${amountOf(part)}`).join(", "));
+    setKept(await doing.run(() => command("water.save", { ...mixed.gives, name, note })));
+  };
+  const type = (next: string) => {
+    setName(next);
+    setKept(false);
+    doing.clear();
+  };
+  return (
+    <section class="stack close">
+      <TextField label={water.keepName} value={name} maxLength={60} onValue={type} error={doing.at("name")} />
+      <Problem refusal={doing.refusal?.field === "name" ? undefined : doing.refusal} />
+      <Button busy={doing.busy} disabled={kept} onPress={() => void keep()}>
+        {water.keep}
+      </Button>
+      <StatusLine>{kept && water.kept}</StatusLine>
+    </section>
+  );
+}
