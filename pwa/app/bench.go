@@ -18,25 +18,6 @@ func (a *App) lookBench(Nothing) (BenchView, *Error) {
 	return v, nil
 }
 
-// going lists running brews and cooling cups, oldest first.
-func (a *App) going() (out []Going) {
-	for i := len(a.index.bench.Going) - 1; i >= 0; i-- {
-		e := a.index.bench.Going[i]
-		g := Going{
-			Book: e.Book.String(), Brew: e.Doc.String(), What: "brewing", Code: e.Digest.Code, Coffee: e.Digest.Coffee, Began: e.Digest.Began,
-		}
-		if e.Ended != 0 {
-			if a.now-e.Ended >= coolingTime {
-				continue
-			}
-			a.until(e.Ended + coolingTime)
-			g.What, g.Began = "cooling", e.Ended
-		}
-		out = append(out, g)
-	}
-	return out
-}
-
 // brewable are the samples that this person has and that are not open yet, then those opened with something left to taste
 // again.
 func (a *App) brewable() (out []SampleChoice) {

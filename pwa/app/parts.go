@@ -21,6 +21,7 @@ const (
 	partReach       uint32 = 8  // profile document: reachContent
 	partBrew        uint32 = 10 // brew document: brewContent
 	partBrewNotes   uint32 = 11 // brew document: notesContent
+	partNoticed     uint32 = 12 // brew document, or one of a sample and a device: noticedContent
 
 	// The rest stands in the notebook.
 	partSettings   uint32 = 20 // settings document: settingsContent
@@ -170,9 +171,11 @@ type settingsContent struct {
 	Seen []string `cbor:"2,keyasint"` // cautions
 }
 
-// sittingContent: Keep is 1 to keep an opened sample closed for oneself, 2 once one has looked at it.
+// sittingContent: Keep is 1 to keep an opened sample closed for oneself, 2 once one has looked at it. Step is how far the
+// sitting has come, counted from 1 in the order of sittingSteps; it only grows.
 type sittingContent struct {
 	Keep uint8 `cbor:"1,keyasint"`
+	Step uint8 `cbor:"2,keyasint"`
 }
 
 type recoveryContent struct {

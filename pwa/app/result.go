@@ -64,6 +64,7 @@ func (a *App) fillResult(v *ResultView, o *opening) {
 		v.First = &factor
 	}
 	v.Brews = a.tableBrews(o)
+	v.Noticed = a.tableNoticed(o)
 }
 
 // scoredFacet says whether a facet of the answer is scored in this flight.

@@ -20,6 +20,7 @@ type ResultView struct {
 	Together  *Factor         `cbor:"together,omitempty"` // all scored guesses pooled evenly
 	Pool      []GuessQuestion `cbor:"pool"`               // the group's guesses: think is the even pool, said is how many named it as likeliest
 	Brews     []TableBrew     `cbor:"brews"`              // everybody's brews and notes of this sample
+	Noticed   []MemberNoticed `cbor:"noticed"`            // what everybody noticed of it, stage by stage
 }
 
 // TruthNode is what the answer states on a facet.

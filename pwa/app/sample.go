@@ -159,13 +159,18 @@ func (a *App) keepSample(args SampleKeep) *Error {
 	if err != nil {
 		return err
 	}
-	content := sittingContent{Keep: lookedAt}
+	content, status := a.sittingOf(&c, s)
+	keep := lookedAt
 	if args.Keep {
-		content.Keep = keepClosed
+		keep = keepClosed
 	}
-	if a.decided(&c, s) == content.Keep {
+	switch {
+	case status == replica.BodyLoading:
+		return errReading
+	case content.Keep == keep:
 		return nil
 	}
+	content.Keep = keep
 	return a.write(a.notebook(), sittingDoc(c.ID, s.Body.ID), partSitting, replica.UnderEpoch, content)
 }
 
@@ -270,9 +275,13 @@ const (
 )
 
 func (a *App) decided(c *clubBook, s club.SampleInfo) uint8 {
-	var sitting sittingContent
-	a.read(a.notebook(), a.mine(a.notebook(), sittingDoc(c.ID, s.Body.ID), partSitting), &sitting)
+	sitting, _ := a.sittingOf(c, s)
 	return sitting.Keep
+}
+
+func (a *App) sittingOf(c *clubBook, s club.SampleInfo) (sitting sittingContent, status replica.BodyStatus) {
+	status = a.read(a.notebook(), a.mine(a.notebook(), sittingDoc(c.ID, s.Body.ID), partSitting), &sitting)
+	return sitting, status
 }
 
 func (a *App) sampleMay(c *clubBook, f club.FlightInfo, s club.SampleInfo) (may []string) {

@@ -4,11 +4,13 @@ import (
 	"slices"
 	"sort"
 
+	"hushcup/pwa/core/brewing"
+	"hushcup/pwa/core/rationing"
 	"hushcup/sync/club"
 )
 
 func (a *App) lookTonight(Nothing) (TonightView, *Error) {
-	v := TonightView{Going: a.going(), Joining: a.joining(), Brews: a.index.count()}
+	v := TonightView{Going: a.going(), Joining: a.joining(), Brews: a.index.count(), Last: a.index.bench.Last.Coffee}
 	var waiting []TonightSample
 	clubs := a.clubs()
 	for i := range clubs {
@@ -31,9 +33,33 @@ func (a *App) lookTonight(Nothing) (TonightView, *Error) {
 	sort.SliceStable(waiting, func(i, j int) bool { return moreUrgent(&waiting[i], &waiting[j]) })
 	if len(waiting) > 0 {
 		v.Sample, v.More = &waiting[0], len(waiting)-1
+		a.onTheTable(v.Sample)
 	}
 	v.Firsts = a.firsts(&v)
 	return v, nil
+}
+
+// onTheTable says of the one sample that matters most where its sitting goes on, and how many attempts it holds.
+func (a *App) onTheTable(t *TonightSample) {
+	c, s, f, err := a.sample(t.Club, t.Sample)
+	if err != nil {
+		return
+	}
+	t.Step = a.sitting(&c, f, s).At
+	t.Ration = a.attempts(t.Left)
+}
+
+// attempts are brews like the last one.
+func (a *App) attempts(grams float64) *Ration {
+	bag := rationing.Bag{Grams: grams, Dose: a.index.bench.Last.Dose, Accuracy: float64(brewing.Kitchen().Scale)}
+	plan, err := rationing.For(bag)
+	if bag.Dose <= 0 || err != nil {
+		return nil
+	}
+	return &Ration{
+		Left: grams, Attempts: plan.Attempts, Each: plan.Each, Over: plan.Left,
+		Smallest: plan.SmallestDose, Reliable: plan.Reliable, Most: plan.MostAttempts,
+	}
 }
 
 // tonightSample is a sample that this person can still do something with.

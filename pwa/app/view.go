@@ -11,6 +11,7 @@ const (
 	ViewCupboard   = "cupboard"
 	ViewWater      = "water"
 	ViewClubWater  = "clubwater"
+	ViewData       = "data"
 	ViewTable      = "table"
 	ViewAdvice     = "advice"
 	ViewCompare    = "compare"
@@ -21,6 +22,9 @@ const (
 	ViewClub       = "club"
 	ViewFlight     = "flight"
 	ViewSample     = "sample"
+	ViewSitting    = "sitting"
+	ViewNoticed    = "noticed"
+	ViewCupWords   = "cup-words"
 	ViewGuess      = "guess"
 	ViewResult     = "result"
 	ViewPractice   = "practice"
@@ -64,6 +68,7 @@ type TonightView struct {
 	Joining []Joining      `cbor:"joining"`
 	Clubs   int            `cbor:"clubs"`
 	Brews   int            `cbor:"brews"`
+	Last    string         `cbor:"last"` // the coffee that was brewed last, of one's own; empty for none
 }
 
 // TonightSample is the sample on the table. Next is the one thing to do with it.
@@ -83,6 +88,9 @@ type TonightSample struct {
 	DeclaredOK bool       `cbor:"declaredReadable"`
 	Next       string     `cbor:"next" ts:"Next"`
 	Guess      GuessState `cbor:"guess"`
+
+	Step   string  `cbor:"step" ts:"SittingStep"` // where the sitting goes on
+	Ration *Ration `cbor:"ration,omitempty"`      // honest attempts left with the last dose; nil without one
 }
 
 // OpenedSample is a sample whose answer is there to be looked at. Asks: I had not guessed, so it asks before it shows.
@@ -103,4 +111,12 @@ type Going struct {
 	Code   int    `cbor:"code"` // of its sample, 0 for one's own coffee
 	Coffee string `cbor:"coffee"`
 	Began  int64  `cbor:"began"` // by this phone's clock: the start of the brew, or when it was done
+
+	Next    string   `cbor:"next" ts:"StepKind | \"\""` // brewing: the next step but waiting; empty without a plan, and after the last
+	At      int64    `cbor:"at"`                        // when it is due, or when the plan ends; by this phone's clock, 0 unknown
+	To      float64  `cbor:"to"`                        // what the scale shows after it; 0 for steps without water
+	Held    bool     `cbor:"held"`
+	Table   string   `cbor:"table"` // of bowls; empty for none
+	Bowl    int      `cbor:"bowl"`
+	Cooling *Cooling `cbor:"cooling,omitempty"` // once its vessel was read
 }

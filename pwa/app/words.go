@@ -74,6 +74,9 @@ var wordSets = []wordSet{
 	{"WaterDoubtCode", "What is hardly meant, or will not work. balance: the ions do not balance. undissolved: more salt than the water takes up. falls-out: it comes out as chalk or gypsum.",
 		[]string{"balance", "undissolved", "falls-out"}},
 	{"WaterReach", "What a member says of the club's water; empty: nothing yet.", []string{"", "yes", "no"}},
+	{"DataKind", "What a record of a file is.",
+		[]string{"home", "coffee", "brewer", "grinder", "water", "concentrate", "instrument", "recipe", "brew", "cup"}},
+	{"DataKeeps", "What somebody decided about an opened sample: nothing, kept closed for oneself, looked at.", []string{"", "closed", "looked"}},
 	{"InstrumentKind", "What measures.", []string{"scale", "refractometer", "thermometer"}},
 	{"GrindWord", "How fine, in words that every grinder has.", []string{"", "fine", "medium-fine", "medium", "medium-coarse", "coarse"}},
 	{"StepKind", "What hands do.", []string{"preheat", "rinse", "add", "bloom", "pour", "stir", "swirl", "break", "skim", "cap", "flip", "open-valve", "wait", "press", "drain", "decant", "bypass", "taste"}},
@@ -94,5 +97,6 @@ var wordSets = []wordSet{
 	{"CompareVerdict", "What a difference between two cups can be. few: not enough brews yet. methods: a brewed cup and a bowl are never compared. none: no more than two cups of one recipe differ. brewing: they were not brewed alike. same-coffee: it is one coffee, so it is something else. coffee: it can be the coffee.",
 		[]string{"few", "methods", "none", "brewing", "same-coffee", "coffee"}},
 	{"Side", "Where a value lies against a range.", []string{"below", "within", "above"}},
+	{"SittingStep", "A step of a sitting: look and smell before the brew, the wet grounds, the cup, the guess.", sittingSteps},
 	{"CupStage", "One look, smell or sip.", []string{"beans", "fragrance", "aroma", "hot", "warm", "cool"}},
 }

@@ -120,6 +120,12 @@ export type WaterDoubtCode = "balance" | "undissolved" | "falls-out";
 /** What a member says of the club's water; empty: nothing yet. */
 export type WaterReach = "" | "yes" | "no";
 
+/** What a record of a file is. */
+export type DataKind = "home" | "coffee" | "brewer" | "grinder" | "water" | "concentrate" | "instrument" | "recipe" | "brew" | "cup";
+
+/** What somebody decided about an opened sample: nothing, kept closed for oneself, looked at. */
+export type DataKeeps = "" | "closed" | "looked";
+
 /** What measures. */
 export type InstrumentKind = "scale" | "refractometer" | "thermometer";
 
@@ -168,6 +174,9 @@ export type CompareVerdict = "few" | "methods" | "none" | "brewing" | "same-coff
 /** Where a value lies against a range. */
 export type Side = "below" | "within" | "above";
 
+/** A step of a sitting: look and smell before the brew, the wet grounds, the cup, the guess. */
+export type SittingStep = "look" | "smell" | "brew" | "wet" | "cup" | "guess";
+
 /** One look, smell or sip. */
 export type CupStage = "beans" | "fragrance" | "aroma" | "hot" | "warm" | "cool";
 
@@ -205,6 +214,8 @@ export interface Commands {
   "brew.count": { args: BrewCount; result: Nothing };
   "brew.reading": { args: BrewReading; result: Nothing };
   "bowls.start": { args: BowlsStart; result: BowlsStarted };
+  "cup.notice": { args: CupNotice; result: Nothing };
+  "sitting.step": { args: SittingStep; result: Nothing };
   "coffee.save": { args: Coffee; result: Saved };
   "brewer.save": { args: Brewer; result: Saved };
   "grinder.save": { args: Grinder; result: Saved };
@@ -215,6 +226,8 @@ export interface Commands {
   "water.mix": { args: WaterMix; result: WaterMixed };
   "club.water": { args: ClubWaterSet; result: Nothing };
   "club.reach": { args: ClubWaterSay; result: Nothing };
+  "data.page": { args: DataPageAsk; result: DataPage };
+  "data.take": { args: DataTake; result: DataTaken };
   "instrument.save": { args: Instrument; result: Saved };
   "recipe.save": { args: Recipe; result: Saved };
   "item.remove": { args: ItemName; result: ItemRemoved };
@@ -247,6 +260,7 @@ export interface Views {
   "cupboard": { params: Nothing; value: CupboardView };
   "water": { params: Nothing; value: WaterView };
   "clubwater": { params: ClubParams; value: ClubWaterView };
+  "data": { params: Nothing; value: DataView };
   "advice": { params: BrewParams; value: AdviceView };
   "compare": { params: CompareParams; value: CompareView };
   "repeat": { params: BrewParams; value: RepeatView };
@@ -256,6 +270,9 @@ export interface Views {
   "club": { params: ClubParams; value: ClubView };
   "flight": { params: FlightParams; value: FlightView };
   "sample": { params: SampleParams; value: SampleView };
+  "sitting": { params: SampleParams; value: SittingView };
+  "noticed": { params: NoticedParams; value: NoticedView };
+  "cup-words": { params: CupWordsParams; value: CupWordsView };
   "guess": { params: GuessParams; value: GuessView };
   "result": { params: SampleParams; value: ResultView };
   "practice": { params: Nothing; value: PracticeView };
@@ -747,6 +764,27 @@ export interface ConnectEffect {
   url: string;
 }
 
+/** Keeps what was noticed of a coffee at one stage: of a brew (book and brew), or of a sample before it is brewed (club and sample). It is added to what was noticed before; nothing is ever changed or taken away, so a first impression stays. */
+export interface CupNotice {
+  book: string;
+  brew: string;
+  club: string;
+  sample: string;
+  stage: CupStage;
+  /** 1 to 30, in the order in which they came; of core/cup's list or one's own */
+  words: string[];
+}
+
+/** Asks for words that begin with what was typed. */
+export interface CupWordsParams {
+  typed: string;
+}
+
+/** Are words of core/cup's list, at most 8, those that begin with it first; none for nothing typed. */
+export interface CupWordsView {
+  words: string[];
+}
+
 /** All of it, each list by name; what was put away comes last. */
 export interface CupboardView {
   coffees: CoffeeItem[];
@@ -761,6 +799,52 @@ export interface CupboardView {
   /** °C at home */
   boiling: number;
   person: Person;
+}
+
+/** So much of it. */
+export interface DataPage {
+  records: DataRecord[];
+  /** what to ask the next page after, empty at the end */
+  more: string;
+  /** records there are, running brews included */
+  all: number;
+  /** brews of this page that are left out: their clock runs */
+  going: number;
+}
+
+/** Asks for a page of all that a file carries: the first, or the one after a page's More. */
+export interface DataPageAsk {
+  after: string;
+  /** 1 to 200 */
+  limit: number;
+}
+
+/** Hands records over, to be checked as if they were typed. What is here already stays as it is. */
+export interface DataTake {
+  /** at most 100 */
+  records: DataRecord[];
+}
+
+/** Says what became of them. */
+export interface DataTaken {
+  taken: number;
+  /** were here already */
+  known: number;
+  /** were thrown away here, and stay away */
+  gone: number;
+  /** of the taken: brews and cups of clubs that one is not in */
+  history: number;
+  /** of the taken: had fields that this version does not know, which were left out */
+  less: number;
+  refused: DataRefused[];
+}
+
+/** What a file would carry. */
+export interface DataView {
+  items: number;
+  brews: number;
+  /** cups that came from a file */
+  history: DataCup[];
 }
 
 /** Names this device for oneself. */
@@ -1015,6 +1099,21 @@ export interface NotebookView {
 /** The result, or the arguments, of what has none. */
 export type Nothing = Record<string, never>;
 
+/** Names a brew (book and brew), or a sample and all brews of it (club and sample). */
+export interface NoticedParams {
+  book: string;
+  brew: string;
+  club: string;
+  sample: string;
+}
+
+/** What this person noticed, by stage, in the order in which a coffee passes them. A stage that was skipped is missing. */
+export interface NoticedView {
+  stages: NoticedStage[];
+  /** of the brew, or of the sample's newest brew */
+  cooling?: Cooling;
+}
+
 /** One atomic, durable write; it is answered by persisted or persist-failed. */
 export interface PersistEffect {
   kind: "persist";
@@ -1158,6 +1257,8 @@ export interface ResultView {
   pool: GuessQuestion[];
   /** everybody's brews and notes of this sample */
   brews: TableBrew[];
+  /** what everybody noticed of it, stage by stage */
+  noticed: MemberNoticed[];
 }
 
 /** Keeps that a caution was read, so that it is not shown again. */
@@ -1252,6 +1353,31 @@ export interface SendEffect {
   bytes: Uint8Array;
 }
 
+/** Keeps how far a sitting has come, so that it goes on there. */
+export interface SittingStep {
+  club: string;
+  sample: string;
+  step: SittingStep;
+}
+
+/** How far a person has come with a sample. Steps may be skipped, and taken up again. */
+export interface SittingView {
+  club: string;
+  sample: string;
+  code: number;
+  /** no sitting: this person knows the answer, or it is not open for guesses */
+  out: boolean;
+  done: SittingStep[];
+  /** where it goes on */
+  at: SittingStep;
+  /** the newest brew of it */
+  brew?: BrewParams;
+  /** of that brew */
+  state: BrewState | "";
+  /** a guess in ten seconds can still be kept */
+  first: boolean;
+}
+
 /** Tells what the page knows of this browser's storage. */
 export interface StorageReport {
   /** navigator.storage.persisted() */
@@ -1316,6 +1442,8 @@ export interface TonightView {
   joining: Joining[];
   clubs: number;
   brews: number;
+  /** the coffee that was brewed last, of one's own; empty for none */
+  last: string;
 }
 
 /** Asks for brews over time, or on the chart: the newest of those that the search finds. */
@@ -1712,6 +1840,50 @@ export interface Cooling {
   calls: Call[];
 }
 
+/** What one thought of a club's sample, and what it was once that is open to oneself. In a file it is history: it is never taken back as a guess, which only a club can order. */
+export interface DataCup {
+  of: DataOf;
+  clubName: string;
+  grams: number;
+  declared?: Declared;
+  keeps: DataKeeps;
+  /** the guess before brewing */
+  first: SaidFacet[];
+  guess: SaidFacet[];
+  late: boolean;
+  /** one knew the answer */
+  knew: boolean;
+  /** server time; 0: sealed */
+  opened: number;
+  answer?: Answer;
+  /** the score, in 1/1,000 bit */
+  bits?: number;
+}
+
+/** One thing, as a file carries it (see pwa/ui/model/FILE.md): of the fields below Away the one that Kind names. */
+export interface DataRecord {
+  kind: DataKind;
+  /** items: put away */
+  away?: boolean;
+  home?: Home;
+  coffee?: Coffee;
+  brewer?: Brewer;
+  grinder?: Grinder;
+  water?: Water;
+  concentrate?: Concentrate;
+  instrument?: Instrument;
+  recipe?: Recipe;
+  brew?: DataBrew;
+  cup?: DataCup;
+}
+
+/** A record that cannot be, and why. */
+export interface DataRefused {
+  /** among those handed over */
+  index: number;
+  error: Error;
+}
+
 /** What everybody may know before opening the bag. A choice must be made; "nothing" is a statement, and goes with empty lists. */
 export interface Declared {
   choice: Choice;
@@ -1791,6 +1963,18 @@ export interface Going {
   coffee: string;
   /** by this phone's clock: the start of the brew, or when it was done */
   began: number;
+  /** brewing: the next step but waiting; empty without a plan, and after the last */
+  next: StepKind | "";
+  /** when it is due, or when the plan ends; by this phone's clock, 0 unknown */
+  at: number;
+  /** what the scale shows after it; 0 for steps without water */
+  to: number;
+  held: boolean;
+  /** of bowls; empty for none */
+  table: string;
+  bowl: number;
+  /** once its vessel was read */
+  cooling?: Cooling;
 }
 
 /** A setting of the grinder for the wanted time. */
@@ -1885,6 +2069,13 @@ export interface Member {
   gone: boolean;
 }
 
+/** What a member noticed of an opened sample. */
+export interface MemberNoticed {
+  member: string;
+  name: string;
+  stages: NoticedStage[];
+}
+
 /** A quantity that the sources cannot reach, in mg/L as CaCO3. */
 export interface MixMiss {
   quantity: WaterQuantity;
@@ -1923,6 +2114,12 @@ export interface MixSource {
 export interface Narrowing {
   facet: string;
   nodes: string[];
+}
+
+/** What was noticed at one stage, oldest first. */
+export interface NoticedStage {
+  stage: CupStage;
+  times: Noticed[];
 }
 
 /** A sample whose answer is there to be looked at. Asks: I had not guessed, so it asks before it shows. */
@@ -2224,6 +2421,10 @@ export interface TonightSample {
   declaredReadable: boolean;
   next: Next;
   guess: GuessState;
+  /** where the sitting goes on */
+  step: SittingStep;
+  /** honest attempts left with the last dose; nil without one */
+  ration?: Ration;
 }
 
 /** A brew in a plot. What was not measured is 0 or missing. */
@@ -2369,6 +2570,43 @@ export interface Change {
   stepKind: StepKind | "";
 }
 
+/** A brew with all that was kept of it. Times are milliseconds since 1970. */
+export interface DataBrew {
+  id: string;
+  /** when it was planned */
+  created: number;
+  state: BrewState;
+  /** 0: the clock never started */
+  began: number;
+  ended: number;
+  setup: BrewSetup;
+  used: BrewUsed;
+  /** in order */
+  marks: DataMark[];
+  outcome: BrewOutcome;
+  readings: Reading[];
+  /** the phone slept or was started anew while it ran */
+  absent: boolean;
+  counts: boolean;
+  abandoned: boolean;
+  /** id of the brew that it was a change of */
+  parent: string;
+  /** of bowls */
+  table: string;
+  bowl: number;
+  /** the club's sample that it was of */
+  of?: DataOf;
+}
+
+/** Names a club's sample, with the words that are left of it where nobody is in that club. */
+export interface DataOf {
+  club: string;
+  sample: string;
+  code: number;
+  /** of its flight */
+  title: string;
+}
+
 /** One candidate. Shares are 1/10,000. What the narrowing rules out is left out. */
 export interface GuessNode {
   node: string;
@@ -2410,6 +2648,15 @@ export interface MixDilution {
   /** of pure water */
   litres: number;
   millilitres: number;
+}
+
+/** What was noticed at one moment. */
+export interface Noticed {
+  /** by the clock of the phone that kept it */
+  at: number;
+  /** empty before brewing */
+  brew: string;
+  words: string[];
 }
 
 /** A step with its weights worked out. */
@@ -2461,5 +2708,14 @@ export interface WaterWithin {
   read: boolean;
   /** false: the range is of calcium alone, which this water's test does not tell */
   known: boolean;
+}
+
+/** Something that happened during a brew. */
+export interface DataMark {
+  mark: Mark;
+  /** milliseconds from the start */
+  at: number;
+  grams: number;
+  step: number;
 }
 

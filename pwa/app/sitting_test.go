@@ -1,0 +1,172 @@
+package app_test
+
+import (
+	"slices"
+	"testing"
+
+	"hushcup/pwa/app"
+	"hushcup/pwa/app/village"
+)
+
+func (t *table) notice(p *village.Phone, stage string, words ...string) {
+	t.Helper()
+	do[app.Nothing](t.T, p, app.CmdCupNotice, app.CupNotice{Club: t.club, Sample: t.first, Stage: stage, Words: words})
+}
+
+func (t *table) sitting(p *village.Phone) app.SittingView {
+	t.Helper()
+	return see[app.SittingView](t.T, p, app.ViewSitting, app.SampleParams{Club: t.club, Sample: t.first})
+}
+
+func (t *table) noticed(p *village.Phone) []app.NoticedStage {
+	t.Helper()
+	return see[app.NoticedView](t.T, p, app.ViewNoticed, app.NoticedParams{Club: t.club, Sample: t.first}).Stages
+}
+
+func TestASittingGoesOnWhereItWasLeft(t *testing.T) {
+	s := sitDown(t)
+	if v := s.sitting(s.mira); v.At != "look" || v.Out || !v.First || len(v.Done) != 0 {
+		t.Fatalf("at the start: %+v", v)
+	}
+	if v := s.sitting(s.vega); !v.Out {
+		t.Fatalf("for who keeps the answer: %+v", v)
+	}
+	s.notice(s.mira, "beans", "even", "no silverskin")
+	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingStep{Club: s.club, Sample: s.first, Step: "brew"}) // smell is skipped
+	s.mira.Start()
+	if v := s.sitting(s.mira); v.At != "brew" || !slices.Equal(v.Done, []string{"look"}) {
+		t.Fatalf("after skipping and a restart: %+v", v)
+	}
+	if tonight := see[app.TonightView](t, s.mira, app.ViewTonight, app.Nothing{}); tonight.Sample == nil || tonight.Sample.Step != "brew" {
+		t.Fatalf("tonight: %+v", tonight.Sample)
+	}
+	made := do[app.BrewStarted](t, s.mira, app.CmdBrewStart, app.BrewStart{Club: s.club, Sample: s.first, Setup: setup(), Run: true})
+	if v := s.sitting(s.mira); v.At != "brew" || v.Brew == nil || v.Brew.Brew != made.Brew || v.State != "going" {
+		t.Fatalf("while it runs: %+v", v)
+	}
+	save(t, s.mira, app.BrewParams(made), app.BrewOutcome{Drawdown: 160})
+	if v := s.sitting(s.mira); v.At != "wet" || v.State != "done" {
+		t.Fatalf("after the brew: %+v", v)
+	}
+	do[app.Nothing](t, s.mira, app.CmdCupNotice, app.CupNotice{Book: made.Book, Brew: made.Brew, Stage: "warm", Words: []string{"lime"}})
+	if v := s.sitting(s.mira); v.At != "wet" || !slices.Equal(v.Done, []string{"look", "brew", "cup"}) {
+		t.Fatalf("with the wet grounds left out: %+v", v)
+	}
+	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingStep{Club: s.club, Sample: s.first, Step: "guess"})
+	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingStep{Club: s.club, Sample: s.first, Step: "look"}) // looked at again
+	if v := s.sitting(s.mira); v.At != "guess" {
+		t.Fatalf("a look back moved it to %q", v.At)
+	}
+}
+
+func TestTonightCountsHonestAttempts(t *testing.T) {
+	s := sitDown(t)
+	if v := see[app.TonightView](t, s.mira, app.ViewTonight, app.Nothing{}); v.Sample == nil || v.Sample.Ration != nil {
+		t.Fatalf("without a dose: %+v", v.Sample)
+	}
+	made := do[app.BrewStarted](t, s.mira, app.CmdBrewStart, app.BrewStart{Setup: setup()}) // 15 g of one's own
+	_ = made
+	v := see[app.TonightView](t, s.mira, app.ViewTonight, app.Nothing{})
+	if r := v.Sample.Ration; r == nil || r.Attempts != 2 || r.Over != 10 || r.Left != 40 {
+		t.Fatalf("40 g at 15 g: %+v", r)
+	}
+	if v.Last != "from the valley shop" {
+		t.Fatalf("brewed last: %q", v.Last)
+	}
+}
+
+func TestFirstImpressionsStay(t *testing.T) {
+	s := sitDown(t)
+	s.notice(s.mira, "fragrance", "jasmine")
+	s.v.Advance(90_000)
+	s.notice(s.mira, "fragrance", "  Black   tea", "black tea", "wet dog in the rain")
+	stages := s.noticed(s.mira)
+	if len(stages) != 1 || len(stages[0].Times) != 2 {
+		t.Fatalf("noticed: %+v", stages)
+	}
+	one, two := stages[0].Times[0], stages[0].Times[1]
+	if !slices.Equal(one.Words, []string{"jasmine"}) || !slices.Equal(two.Words, []string{"black tea", "wet dog in the rain"}) {
+		t.Errorf("the words are %q, then %q", one.Words, two.Words)
+	}
+	if two.At-one.At < 90_000 || one.Brew != "" {
+		t.Errorf("the times are %+v and %+v", one, two)
+	}
+	refused[app.Nothing](t, s.mira, app.CmdCupNotice, app.CupNotice{Club: s.club, Sample: s.first, Stage: "fragrance"}, app.CodeRequired, "words")
+	refused[app.Nothing](t, s.mira, app.CmdCupNotice, app.CupNotice{Club: s.club, Sample: s.first, Stage: "soup", Words: []string{"x"}}, app.CodeImpossible, "stage")
+	refused[app.Nothing](t, s.mira, app.CmdCupNotice, app.CupNotice{Club: s.club, Sample: s.first, Stage: "hot", Words: []string{" "}}, app.CodeImpossible, "words.0")
+	if again := s.noticed(s.mira); len(again[0].Times) != 2 {
+		t.Errorf("a refusal changed something: %+v", again)
+	}
+}
+
+// Two devices of one person that notice something while they do not hear of each other keep both.
+func TestWhatTwoDevicesNoticedIsBothKept(t *testing.T) {
+	s := sitDown(t)
+	second := s.v.Phone("mira's tablet")
+	link := do[app.DevicePairing](t, s.mira, app.CmdDevicePair, app.DevicePair{}).Link
+	s.v.Advance(2000)
+	do[app.ClubJoining](t, second, app.CmdClubJoin, app.ClubJoin{Link: link})
+	s.v.Advance(30_000)
+	s.mira.Offline(true)
+	second.Offline(true)
+	s.notice(s.mira, "beans", "even")
+	s.notice(second, "beans", "small")
+	s.mira.Offline(false)
+	second.Offline(false)
+	s.v.Advance(30_000)
+	for _, p := range []*village.Phone{s.mira, second} {
+		if stages := s.noticed(p); len(stages) != 1 || len(stages[0].Times) != 2 {
+			t.Errorf("noticed: %+v", stages)
+		}
+	}
+}
+
+func TestOthersReadWhatWasNoticedAfterTheUnsealing(t *testing.T) {
+	s := sitDown(t)
+	s.notice(s.mira, "fragrance", "jasmine")
+	s.guess(s.mira, s.first, app.SaidFacet{Facet: "process", Said: []app.Said{{Node: "process/natural", Share: 8000}}})
+	s.guess(s.altair, s.first, app.SaidFacet{Facet: "process", Said: []app.Said{{Node: "process/washed", Share: 5000}}})
+	s.v.Advance(10_000)
+	result := func() app.ResultView {
+		return see[app.ResultView](t, s.altair, app.ViewResult, app.SampleParams{Club: s.club, Sample: s.first})
+	}
+	if v := result(); len(v.Noticed) != 0 || len(s.noticed(s.altair)) != 0 {
+		t.Fatalf("before the unsealing Altair reads %+v", v.Noticed)
+	}
+	do[app.Nothing](t, s.vega, app.CmdSampleUnseal, app.SampleUnseal{Club: s.club, Samples: []string{s.first}, Close: true})
+	s.v.Advance(10_000)
+	v := result()
+	if len(v.Noticed) != 1 || v.Noticed[0].Name != "Mira" || v.Noticed[0].Stages[0].Times[0].Words[0] != "jasmine" {
+		t.Fatalf("after it: %+v", v.Noticed)
+	}
+}
+
+func TestWordsAreFound(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	words := see[app.CupWordsView](t, vega, app.ViewCupWords, app.CupWordsParams{Typed: "jas"}).Words
+	if !slices.Contains(words, "jasmine") {
+		t.Errorf("jas finds %q", words)
+	}
+	if words := see[app.CupWordsView](t, vega, app.ViewCupWords, app.CupWordsParams{Typed: "b"}).Words; len(words) == 0 || len(words) > 8 {
+		t.Errorf("b finds %q", words)
+	}
+}
+
+// A running brew and a cup that cools stand side by side, also for a phone that was started anew.
+func TestTwoAtOnce(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	one := start(t, vega, setup())
+	v.Advance(150_000)
+	save(t, vega, one, app.BrewOutcome{})
+	two := start(t, vega, setup())
+	v.Advance(20_000)
+	vega.Start()
+	going := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{}).Going
+	if len(going) != 2 || going[0].What != "cooling" || going[1].Brew != two.Brew || going[1].Began != evening+150_000 {
+		t.Fatalf("going: %+v", going)
+	}
+	if going[1].Next != "" || going[1].At != 0 || going[0].Cooling != nil {
+		t.Errorf("what nobody planned or measured: %+v", going)
+	}
+}
