@@ -1,0 +1,69 @@
+package app
+
+import (
+	"hushcup/pwa/core/brewing"
+)
+
+const mostTrend = 500
+
+// lookTrend gives a point for each brew that a search finds, so that time, strength, extraction and taste can be drawn over
+// one's brews, or on the control chart.
+func (a *App) lookTrend(params TrendParams) (v TrendView, err *Error) {
+	if err := within("limit", params.Limit, 1, mostTrend); err != nil {
+		return v, err
+	}
+	v.Ranges = chartRanges()
+	matches := func(*entry) bool { return true }
+	found, ready := a.facts(params.Limit, func(e *entry) bool {
+		if !matches(e) {
+			return false
+		}
+		v.All++
+		return true
+	})
+	for _, e := range reversed(found) {
+		v.Points = append(v.Points, e.point())
+	}
+	v.Ready = ready
+	return v, nil
+}
+
+func (e *entry) point() TrendPoint {
+	f := &e.Facts
+	p := TrendPoint{
+		Book: e.Book.String(), Brew: e.Doc.String(), Began: e.Digest.Began, Seconds: f.Seconds, TDS: 100 * f.TDS, Yield: f.yield(),
+		Balance: f.marks(), Bowl: f.Bowl, Counts: f.Counts,
+	}
+	p.Ratio, _ = f.ratio()
+	return p
+}
+
+// yield is the extraction in percent; nil when it was not measured.
+func (f *brewFacts) yield() *Interval {
+	if f.EY <= 0 {
+		return nil
+	}
+	return &Interval{Value: 100 * f.EY, Low: 100 * f.EYLow, High: 100 * f.EYHigh}
+}
+
+func (f *brewFacts) marks() (out []BalanceMark) {
+	for _, m := range f.Balance {
+		out = append(out, BalanceMark{Of: m.Of, Mark: m.Mark})
+	}
+	return out
+}
+
+// chartRanges are the ranges that a person may choose from, in percent.
+func chartRanges() (out []ChartRange) {
+	for _, r := range brewing.Ranges() {
+		out = append(out, chartRange(r))
+	}
+	return out
+}
+
+func chartRange(r brewing.Range) ChartRange {
+	return ChartRange{
+		ID: r.ID, Year: r.Year,
+		TDSLow: 100 * float64(r.TDSLow), TDSHigh: 100 * float64(r.TDSHigh), EYLow: 100 * float64(r.EYLow), EYHigh: 100 * float64(r.EYHigh),
+	}
+}
