@@ -1,0 +1,3 @@
+package app
+
+func (a *App) dataTake(DataTake) (DataTaken, *Error) { return DataTaken{}, errUnbuilt }
