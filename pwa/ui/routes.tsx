@@ -13,6 +13,7 @@ import { Clubs, ClubsPane } from "./screens/clubs.tsx";
 import { ClubWater } from "./screens/clubwater.tsx";
 import { ConcentrateItem } from "./screens/concentrate.tsx";
 import { Cupboard, CupboardPane } from "./screens/cupboard.tsx";
+import { Data } from "./screens/data.tsx";
 import { Devices } from "./screens/devices.tsx";
 import { Enter, Join, Pair, Recover } from "./screens/enter.tsx";
 import { Flight } from "./screens/flight.tsx";
@@ -62,6 +63,7 @@ export const routes: readonly Route[] = [
   { pattern: "/cupboard", screen: Cupboard },
   { pattern: "/cupboard/have/water/:id", screen: WaterItem, pane: CupboardPane },
   { pattern: "/cupboard/have/concentrate/:id", screen: ConcentrateItem, pane: CupboardPane },
+  { pattern: "/cupboard/data", screen: Data, pane: CupboardPane },
   { pattern: "/cupboard/mix", screen: Mix, pane: CupboardPane },
   { pattern: "/cupboard/mix/:club", screen: Mix, pane: CupboardPane },
   { pattern: "/cupboard/you", screen: You, pane: CupboardPane },

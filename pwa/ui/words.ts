@@ -11,7 +11,8 @@ import { errors, fields, surprising } from "./words/errors.ts";
 import { flights } from "./words/flights.ts";
 import { guess } from "./words/guess.ts";
 import { practice } from "./words/practice.ts";
+import { data } from "./words/data.ts";
 import { water } from "./words/water.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, practice, about, water };
+export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, practice, about, water, data };
