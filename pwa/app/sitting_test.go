@@ -32,7 +32,7 @@ func TestASittingGoesOnWhereItWasLeft(t *testing.T) {
 		t.Fatalf("for who keeps the answer: %+v", v)
 	}
 	s.notice(s.mira, "beans", "even", "no silverskin")
-	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingStep{Club: s.club, Sample: s.first, Step: "brew"}) // smell is skipped
+	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingReached{Club: s.club, Sample: s.first, Step: "brew"}) // smell is skipped
 	s.mira.Start()
 	if v := s.sitting(s.mira); v.At != "brew" || !slices.Equal(v.Done, []string{"look"}) {
 		t.Fatalf("after skipping and a restart: %+v", v)
@@ -52,8 +52,8 @@ func TestASittingGoesOnWhereItWasLeft(t *testing.T) {
 	if v := s.sitting(s.mira); v.At != "wet" || !slices.Equal(v.Done, []string{"look", "brew", "cup"}) {
 		t.Fatalf("with the wet grounds left out: %+v", v)
 	}
-	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingStep{Club: s.club, Sample: s.first, Step: "guess"})
-	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingStep{Club: s.club, Sample: s.first, Step: "look"}) // looked at again
+	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingReached{Club: s.club, Sample: s.first, Step: "guess"})
+	do[app.Nothing](t, s.mira, app.CmdSittingStep, app.SittingReached{Club: s.club, Sample: s.first, Step: "look"}) // looked at again
 	if v := s.sitting(s.mira); v.At != "guess" {
 		t.Fatalf("a look back moved it to %q", v.At)
 	}

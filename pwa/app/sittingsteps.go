@@ -11,7 +11,7 @@ import (
 // sittingSteps are the steps of a sitting, in order.
 var sittingSteps = []string{"look", "smell", "brew", "wet", "cup", "guess"}
 
-func (a *App) stepSitting(args SittingStep) *Error {
+func (a *App) stepSitting(args SittingReached) *Error {
 	c, s, _, err := a.sample(args.Club, args.Sample)
 	if err = first(err, oneOf("step", args.Step, "SittingStep")); err != nil {
 		return err

@@ -13,8 +13,8 @@ type SittingView struct {
 	First  bool        `cbor:"first"`                       // a guess in ten seconds can still be kept
 }
 
-// SittingStep keeps how far a sitting has come, so that it goes on there.
-type SittingStep struct {
+// SittingReached keeps how far a sitting has come, so that it goes on there.
+type SittingReached struct {
 	Club   string `cbor:"club"`
 	Sample string `cbor:"sample"`
 	Step   string `cbor:"step" ts:"SittingStep"`

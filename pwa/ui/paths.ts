@@ -16,6 +16,8 @@ export const paths = {
   repeat: (book: string, brew: string) => `/bench/repeat/${part(book)}/${part(brew)}`,
   compare: (book: string, brew: string, otherBook: string, otherBrew: string) =>
     `/bench/compare/${part(book)}/${part(brew)}/${part(otherBook)}/${part(otherBrew)}`,
+  /** A cup of a brew: what is noticed in it, and how it cools. */
+  cup: (book: string, brew: string) => `/bench/cup/${part(book)}/${part(brew)}`,
   chart: "/bench/chart",
   bowlsNew: "/bench/bowls",
   bowls: (table: string) => `/bench/bowls/${part(table)}`,
@@ -26,6 +28,8 @@ export const paths = {
   seal: (club: string, flight: string) => `/flights/${part(club)}/${part(flight)}/seal`,
   sample: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}`,
   look: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}/look`,
+  /** What is noticed at a step of its sitting. */
+  notice: (club: string, sample: string, step: string) => `/sample/${part(club)}/${part(sample)}/notice/${part(step)}`,
   guess: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}/guess`,
   result: (club: string, sample: string) => `/sample/${part(club)}/${part(sample)}/open`,
   practice: "/practice",

@@ -30,6 +30,7 @@ import { Result } from "./screens/result.tsx";
 import { Sample } from "./screens/sample.tsx";
 import { Seal } from "./screens/seal.tsx";
 import { Sync } from "./screens/sync.tsx";
+import { BrewCup, SampleNotice } from "./screens/sitting.tsx";
 import { Tonight } from "./screens/tonight.tsx";
 import { WaterItem } from "./screens/water.tsx";
 import { You } from "./screens/you.tsx";
@@ -50,6 +51,7 @@ export const routes: readonly Route[] = [
   { pattern: "/bench/new", screen: BrewForm },
   { pattern: "/bench/new/:club/:sample", screen: BrewForm },
   { pattern: "/bench/brew/:book/:brew", screen: Brew, bare: true },
+  { pattern: "/bench/cup/:book/:brew", screen: BrewCup },
   { pattern: "/flights", screen: Flights },
   { pattern: "/flights/:club/new", screen: FlightNew, pane: FlightsPane },
   { pattern: "/flights/:club/:flight", screen: Flight, pane: FlightsPane },
@@ -57,6 +59,7 @@ export const routes: readonly Route[] = [
   { pattern: "/flights/:club/:flight/seal", screen: Seal, pane: FlightsPane },
   { pattern: "/sample/:club/:sample", screen: Sample, pane: FlightsPane },
   { pattern: "/sample/:club/:sample/look", screen: Look, pane: FlightsPane },
+  { pattern: "/sample/:club/:sample/notice/:step", screen: SampleNotice, pane: FlightsPane },
   { pattern: "/sample/:club/:sample/guess", screen: Guess, pane: FlightsPane },
   { pattern: "/sample/:club/:sample/open", screen: Result, pane: FlightsPane },
   { pattern: "/practice", screen: Practice },

@@ -10,9 +10,10 @@ import { cupboard } from "./words/cupboard.ts";
 import { errors, fields, surprising } from "./words/errors.ts";
 import { flights } from "./words/flights.ts";
 import { guess } from "./words/guess.ts";
+import { sitting } from "./words/sitting.ts";
 import { practice } from "./words/practice.ts";
 import { data } from "./words/data.ts";
 import { water } from "./words/water.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, practice, about, water, data };
+export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, sitting, practice, about, water, data };

@@ -215,7 +215,7 @@ export interface Commands {
   "brew.reading": { args: BrewReading; result: Nothing };
   "bowls.start": { args: BowlsStart; result: BowlsStarted };
   "cup.notice": { args: CupNotice; result: Nothing };
-  "sitting.step": { args: SittingStep; result: Nothing };
+  "sitting.step": { args: SittingReached; result: Nothing };
   "coffee.save": { args: Coffee; result: Saved };
   "brewer.save": { args: Brewer; result: Saved };
   "grinder.save": { args: Grinder; result: Saved };
@@ -1354,7 +1354,7 @@ export interface SendEffect {
 }
 
 /** Keeps how far a sitting has come, so that it goes on there. */
-export interface SittingStep {
+export interface SittingReached {
   club: string;
   sample: string;
   step: SittingStep;

@@ -1,17 +1,65 @@
-// Running brews and cooling cups as rows: where they lead, what they are, how long.
+// Running brews and cooling cups as rows: where they lead, what they are, what comes next of them. The bowls of one table are
+// one row: the bowl that is due first.
 
 import type { Going } from "../gen/types.ts";
 import type { Running } from "../parts/strip/strip.tsx";
 import { words } from "../words.ts";
 import { paths } from "../paths.ts";
+import { coolingLine, span } from "./cooling.ts";
+import { formatNumber } from "./numbers.ts";
+
+const { sitting } = words;
 
 export function goingRows(going: readonly Going[], now: number): Running[] {
-  return going.map((each) => ({
-    href: paths.brew(each.book, each.brew),
-    name: each.code ? formatCode(each.code) : each.coffee || words.tonight.ownCoffee,
-    note: each.what === "brewing" ? words.tonight.brewing : words.tonight.cooling,
+  const tables = new Map<string, Going[]>();
+  const rows: Running[] = [];
+  for (const each of going) {
+    const bowls = each.table ? tables.get(each.table) : undefined;
+    if (bowls) {
+      bowls.push(each);
+      continue;
+    }
+    if (each.table) tables.set(each.table, [each]);
+    else rows.push(row(each, now));
+  }
+  return [...[...tables.values()].map((bowls) => tableRow(bowls, now)), ...rows];
+}
+
+function row(each: Going, now: number): Running {
+  return {
+    href: each.what === "brewing" ? paths.brew(each.book, each.brew) : paths.cup(each.book, each.brew),
+    name: goingName(each),
+    note: each.what === "brewing" ? nextOf(each, now) : each.cooling ? coolingLine(each.cooling, now) : words.tonight.cooling,
     elapsed: each.began > 0 ? now - each.began : undefined,
-  }));
+    cooling: each.what === "cooling",
+  };
+}
+
+export function goingName(each: Pick<Going, "code" | "coffee">): string {
+  return each.code ? formatCode(each.code) : each.coffee || words.tonight.ownCoffee;
+}
+
+/** pour to 150 g in 0:23 */
+function nextOf(each: Going, now: number): string {
+  if (each.held) return sitting.held;
+  if (!each.at) return words.tonight.brewing;
+  if (!each.next) return each.at > now ? words.tonight.brewing : sitting.over;
+  const away = span(each.at - now);
+  const step = words.step[each.next];
+  if (each.at <= now) return sitting.now(step);
+  return each.to > 0 ? sitting.nextTo(step, formatNumber(each.to, 0), away) : sitting.next(step, away);
+}
+
+function tableRow(bowls: Going[], now: number): Running {
+  const due = bowls.filter((each) => each.next && each.at > 0).sort((a, b) => a.at - b.at)[0];
+  const first = bowls.reduce((a, b) => (b.began > 0 && (a.began === 0 || b.began < a.began) ? b : a));
+  return {
+    href: paths.bowls(first.table),
+    name: sitting.bowls(bowls.length),
+    note: due?.next ? sitting.bowlNext(words.step[due.next], due.bowl, span(due.at - now)) : words.tonight.cooling,
+    elapsed: first.began > 0 ? now - first.began : undefined,
+    cooling: bowls.every((each) => each.what === "cooling"),
+  };
 }
 
 /** A blind code has three digits. */

@@ -16,6 +16,7 @@ import { Care, Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { Caution } from "./caution.tsx";
+import { SittingLine } from "./sittingline.tsx";
 
 const { bench, units } = words;
 
@@ -88,6 +89,7 @@ function Form({ last, sample }: { last: BrewSetup; sample?: SampleView }) {
         </>
       }
     >
+      {sample && <SittingLine club={sample.club} sample={sample.sample} at="brew" />}
       <Caution caution="hot-water" title={bench.careTitle} text={bench.careText} />
       {sample && needsCare(sample.declared, sample.declaredReadable) && (
         <Care title={bench.allergensFirst}>

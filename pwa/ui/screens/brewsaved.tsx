@@ -4,7 +4,6 @@ import { useState } from "preact/hooks";
 import type { BrewView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { command } from "../model/core.ts";
-import { formatCode } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
@@ -17,6 +16,7 @@ import { brewTitle, setupLine } from "./brew.tsx";
 import { Discard, Marks } from "./brewclock.tsx";
 import { SetupFields } from "./brewform.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
+import { OnWith, SittingLine } from "./sittingline.tsx";
 import { shareState } from "../model/share.ts";
 
 const { bench } = words;
@@ -42,9 +42,7 @@ export function BrewSaved({ view }: { view: BrewView }) {
       aside={[setupLine(view), view.began ? formatMoment(view.began, now) : ""].filter(Boolean).join(" · ")}
       action={
         sample ? (
-          <Button kind="primary" href={paths.sample(sample.club, sample.sample)}>
-            {bench.onWith(formatCode(sample.code))}
-          </Button>
+          <OnWith club={sample.club} sample={sample.sample} from="brew" />
         ) : (
           <Button kind="primary" href={paths.brewNew}>
             {bench.again}
@@ -52,6 +50,7 @@ export function BrewSaved({ view }: { view: BrewView }) {
         )
       }
     >
+      {sample && <SittingLine club={sample.club} sample={sample.sample} at="brew" />}
       <p>
         <SyncMark {...shareState(view.share)} />
         {!view.counts && <span class="small soft"> · {bench.notCounted}</span>}
@@ -68,6 +67,7 @@ export function BrewSaved({ view }: { view: BrewView }) {
       </dl>
       {view.yield && <p class="small soft">{bench.yieldWhy}</p>}
       <Marks view={view} />
+      <Button href={paths.cup(view.book, view.brew)}>{words.sitting.notices}</Button>
       <div class="pair">
         <Button onPress={() => setEditing("outcome")}>{bench.editOutcome}</Button>
         <Button onPress={() => setEditing("setup")}>{bench.editSetup}</Button>

@@ -19,6 +19,7 @@ import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
+import { SittingLine } from "./sittingline.tsx";
 import { GuessTree } from "./guesstree.tsx";
 import "./guess.css";
 
@@ -98,6 +99,7 @@ function Open({ view, first }: { view: GuessView; first: boolean }) {
         )
       }
     >
+      <SittingLine club={club} sample={sample} at={first ? "smell" : "guess"} />
       <State view={view} first={first} changed={draft.changed} />
       <Questions questions={shown.questions} shown={questions} at={at} onAt={setAt} all={all} onAll={() => setAll(true)} />
       <p class="small soft">{first ? guess.firstIntro : guess.pencil}</p>

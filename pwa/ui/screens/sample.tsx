@@ -23,6 +23,8 @@ import { words } from "../words.ts";
 import { AnswerFacts } from "./answer.tsx";
 import { BrewList } from "./bench.tsx";
 import { Caution } from "./caution.tsx";
+import { SittingLine, stepPath } from "./sittingline.tsx";
+import { NoticedList } from "./sittingwords.tsx";
 
 const { flights } = words;
 
@@ -43,7 +45,7 @@ function Sitting({ view }: { view: SampleView }) {
       <SealedEnvelope code={<BlindCode code={view.code} />}>
         {words.tonight.placeOf(view.place, view.of, view.title)}
       </SealedEnvelope>
-      {!view.guess.holder && <Steps at={stepOf(view)} names={Object.values(flights.steps)} />}
+      {view.state === "open" ? <SittingLine club={view.club} sample={view.sample} /> : <Steps at={stepOf(view)} names={Object.values(flights.steps)} />}
       {care && (
         <Care title={flights.careTitle}>
           <p>{declaredWords(view.declared, view.declaredReadable)}</p>
@@ -60,24 +62,24 @@ function Sitting({ view }: { view: SampleView }) {
           <AnswerFacts answer={view.sealed} />
         </section>
       )}
+      <Noticed view={view} />
       <section class="stack close">
         <h2>{flights.brews}</h2>
         {view.brews.length === 0 ? <p class="soft">{flights.noBrews}</p> : <BrewList brews={view.brews} />}
-        {view.may.includes("brew") && view.next !== "brew" && <Button href={paths.brewOf(view.club, view.sample)}>{flights.brewIt}</Button>}
+        {view.may.includes("brew") && <Button href={paths.brewOf(view.club, view.sample)}>{flights.brewIt}</Button>}
       </section>
       <Deeds view={view} />
     </Page>
   );
 }
 
-/** How far this sitting is: look, brew, guess, close, open. */
-function stepOf(view: SampleView): number {
-  if (view.state === "unsealed") return 4;
-  if (view.state === "closed") return 3;
-  if (view.guess.made) return 3;
-  if (view.brews.length > 0) return 2;
-  return view.guess.first ? 1 : 0;
+function Noticed({ view }: { view: SampleView }) {
+  const stages = useView("noticed", { club: view.club, sample: view.sample, book: "", brew: "" }).value?.stages ?? [];
+  return <NoticedList stages={stages} />;
 }
+
+/** Once the sitting is over it is closed, and open. */
+const stepOf = (view: SampleView): number => (view.state === "unsealed" ? 4 : 3);
 
 function NextAction({ view }: { view: SampleView }) {
   const { club, sample } = view;
@@ -88,11 +90,9 @@ function NextAction({ view }: { view: SampleView }) {
   );
   switch (view.next) {
     case "look":
-      return primary(paths.look(club, sample), flights.lookIt);
     case "brew":
-      return primary(paths.brewOf(club, sample), flights.brewIt);
     case "guess":
-      return primary(paths.guess(club, sample), flights.guessIt);
+      return <GoesOn view={view} />;
     case "revise":
       return primary(paths.guess(club, sample), flights.reviseIt);
     case "kept":
@@ -103,6 +103,18 @@ function NextAction({ view }: { view: SampleView }) {
     default:
       return view.may.includes("guess") ? primary(paths.guess(club, sample), view.guess.made ? flights.reviseIt : flights.guessIt) : null;
   }
+}
+
+/** The next step of the sitting; the guess, where there is none. */
+function GoesOn({ view }: { view: SampleView }) {
+  const seen = useView("sitting", { club: view.club, sample: view.sample }).value;
+  if (!seen) return null;
+  const step = seen.out ? "guess" : seen.at;
+  return (
+    <Button kind="primary" href={stepPath(seen, step)}>
+      {words.sitting.onWith[step]}
+    </Button>
+  );
 }
 
 function Facts({ view }: { view: SampleView }) {
@@ -148,8 +160,8 @@ function Deeds({ view }: { view: SampleView }) {
   };
   return (
     <div class="stack close">
-      {view.may.includes("first") && view.next !== "look" && <Button href={paths.look(club, sample)}>{flights.lookIt}</Button>}
-      {view.may.includes("guess") && (view.next === "look" || view.next === "brew") && <Button href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
+      {view.may.includes("first") && <Button href={paths.look(club, sample)}>{flights.lookIt}</Button>}
+      {view.may.includes("guess") && (view.next === "look" || view.next === "brew" || view.next === "guess") && <Button href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
       {view.next === "kept" && <Button href={paths.result(club, sample)}>{words.tonight.nextStep.kept}</Button>}
       {view.may.includes("close") && (
         <Sure label={flights.closeSample(code)} question={flights.closeSure} onYes={() => command("flight.close", { club, flight, samples: [sample] })} />

@@ -18,8 +18,9 @@ import { RunningRow } from "../parts/strip/strip.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { JoiningList } from "./enter.tsx";
+import { stepPath } from "./sittingline.tsx";
 
-const { tonight } = words;
+const { sitting, tonight } = words;
 
 export function Tonight() {
   const seen = useView("tonight");
@@ -93,23 +94,48 @@ function OnTheTable({ sample }: { sample: TonightSample }) {
       <SealedEnvelope code={<BlindCode code={sample.code} />}>{tonight.placeOf(sample.place, sample.of, sample.title)}</SealedEnvelope>
       <dl class="facts">
         <dt>{tonight.left}</dt>
-        <dd>{tonight.leftOf(formatNumber(sample.left, 1), formatNumber(sample.grams, 1))}</dd>
+        <dd>{attempts(sample)}</dd>
         <dt>{tonight.closes}</dt>
         <dd>{sample.closes ? `${formatMoment(closes, now)}, ${formatDistance(closes, now)}` : tonight.closesByHand}</dd>
         <dt>{tonight.declared}</dt>
         <dd>{declaredWords(sample.declared, sample.declaredReadable)}</dd>
       </dl>
+      <NextStep sample={sample} />
+    </>
+  );
+}
+
+/** 38 g: two brews, and 8 g to taste again knowing; without a dose to count with, the grams. */
+function attempts({ left, grams, ration }: TonightSample): string {
+  if (!ration) return tonight.leftOf(formatNumber(left, 1), formatNumber(grams, 1));
+  const over = ration.attempts > 0 && ration.over >= LEAST_OVER ? sitting.attemptsOver(formatNumber(ration.over, 1)) : "";
+  return sitting.attempts(formatNumber(left, 1), ration.attempts) + over;
+}
+
+/** Less than this is crumbs, not a portion. */
+const LEAST_OVER = 3;
+
+/** A sitting goes on where it was left; everything else has its own next thing. */
+function NextStep({ sample }: { sample: TonightSample }) {
+  const seen = useView("sitting", { club: sample.club, sample: sample.sample }).value;
+  const sits = sample.next === "look" || sample.next === "brew" || sample.next === "guess";
+  if (!sits || !seen || seen.out) {
+    return (
       <Button kind="primary" href={nextPath(sample)}>
         {tonight.nextStep[sample.next]}
       </Button>
-    </>
+    );
+  }
+  const begun = seen.done.length > 0 || seen.at !== "look";
+  return (
+    <Button kind="primary" href={begun ? stepPath(seen, seen.at) : paths.sample(sample.club, sample.sample)}>
+      {begun ? sitting.onWith[seen.at] : tonight.nextStep.look}
+    </Button>
   );
 }
 
 function nextPath({ club, sample, next }: TonightSample): string {
   switch (next) {
-    case "look":
-      return paths.look(club, sample);
     case "brew":
       return paths.brewOf(club, sample);
     case "guess":
@@ -144,7 +170,7 @@ function NothingOnIt({ view }: { view: TonightView }) {
         <p class="soft">{tonight.noneText}</p>
       </div>
       <Button kind="primary" href={paths.brewNew}>
-        {tonight.brewOwn}
+        {view.last ? sitting.brewLast(view.last) : tonight.brewOwn}
       </Button>
       {view.clubs === 0 && view.firsts.length === 0 && <Button href={paths.enter}>{words.club.enter}</Button>}
     </>
@@ -154,7 +180,7 @@ function NothingOnIt({ view }: { view: TonightView }) {
 const firstPaths: { [first in First]: string } = {
   name: paths.you,
   club: paths.clubs,
-  kitchen: paths.brewNew,
+  kitchen: paths.cupboard,
   "practice-cup": paths.brewNew,
   recovery: paths.recovery,
 };

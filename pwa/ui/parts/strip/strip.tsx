@@ -1,28 +1,33 @@
-// Every running brew, in sight on every screen: a second one starts while the first cup cools.
+// Every running brew and every cup that cools, in sight on every screen, with what comes next of each: the second brew starts
+// while the first cup cools.
 
 import { formatClock } from "../../model/times.ts";
 import { words } from "../../words.ts";
-import { CupIcon } from "../icons/icons.tsx";
+import { BenchIcon, CupIcon } from "../icons/icons.tsx";
 import "./strip.css";
 
 export interface Running {
   href: string;
   name: string;
+  /** What comes next, or how warm it is. */
   note: string;
   /** Milliseconds since the clock began; undefined while it has not. */
   elapsed: number | undefined;
+  cooling: boolean;
 }
+
+const clockOf = ({ elapsed }: Running) => (elapsed === undefined ? words.bench.notStarted : formatClock(elapsed));
 
 export function RunningRow({ brew }: { brew: Running }) {
   return (
     <a class="running" href={brew.href}>
-      <CupIcon />
+      {brew.cooling ? <CupIcon /> : <BenchIcon />}
       <span class="running-words">
         <strong>{brew.name}</strong>
         <span class="small soft">{brew.note}</span>
       </span>
       <span class="running-clock">
-        <strong>{brew.elapsed === undefined ? words.bench.notStarted : formatClock(brew.elapsed)}</strong>
+        <strong>{clockOf(brew)}</strong>
       </span>
     </a>
   );
@@ -31,12 +36,17 @@ export function RunningRow({ brew }: { brew: Running }) {
 export function Strip({ brews }: { brews: readonly Running[] }) {
   if (brews.length === 0) return null;
   return (
-    <nav class="strip no-print" aria-label={words.bench.running}>
+    <nav class="strip no-print" aria-label={words.sitting.going}>
       {brews.map((brew) => (
         <a key={brew.href} href={brew.href}>
-          <CupIcon />
-          <strong>{brew.name}</strong>
-          <span>{brew.elapsed === undefined ? words.bench.notStarted : formatClock(brew.elapsed)}</span>
+          {brew.cooling ? <CupIcon /> : <BenchIcon />}
+          <span class="strip-words">
+            <span class="strip-head">
+              <strong>{brew.name}</strong>
+              <span>{clockOf(brew)}</span>
+            </span>
+            <span class="small soft">{brew.note}</span>
+          </span>
         </a>
       ))}
     </nav>

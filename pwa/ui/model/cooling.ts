@@ -1,0 +1,39 @@
+// How warm a cup is now, and when it is good to taste. The core calibrates the clock; this reads it off.
+
+import type { Call, Cooling } from "../gen/types.ts";
+import { words } from "../words.ts";
+import { formatNumber } from "./numbers.ts";
+
+const { sitting } = words;
+
+/** Nobody is told to drink above it. */
+const HOTTEST_SIP = 65;
+
+/** A call stands for this long. */
+const CALL_MS = 60_000;
+
+export function celsiusAt(cooling: Cooling, now: number): number {
+  return cooling.room + (cooling.start - cooling.room) * Math.exp((-cooling.rate * (now - cooling.from)) / 1000);
+}
+
+/** The call of this moment. */
+export function callNow(cooling: Cooling, now: number): Call | undefined {
+  return cooling.calls.find((call) => now >= call.at && now < call.at + CALL_MS);
+}
+
+/** about 57 °C; warm notes in 3 min */
+export function coolingLine(cooling: Cooling, now: number): string {
+  const celsius = celsiusAt(cooling, now);
+  const about = sitting.about(formatNumber(celsius, 0));
+  const call = callNow(cooling, now);
+  if (call) return `${about}; ${sitting.notesNow(words.cupStage[call.stage])}`;
+  const next = cooling.calls.find((each) => each.at > now);
+  if (!next) return about;
+  const away = span(next.at - now);
+  return `${about}; ${celsius > HOTTEST_SIP ? sitting.tooHot(away) : sitting.notesIn(words.cupStage[next.stage], away)}`;
+}
+
+/** 3 min, or 40 s when it is less than a minute. */
+export function span(ms: number): string {
+  return ms < 60_000 ? sitting.seconds(Math.max(Math.ceil(ms / 1000), 0)) : sitting.minutes(Math.round(ms / 60_000));
+}

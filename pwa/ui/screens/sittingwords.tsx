@@ -1,0 +1,131 @@
+// What is noticed at one stage: a word, then the next, from the list or one's own. What was said before stays as it was.
+
+import { useState } from "preact/hooks";
+import type { CupStage, NoticedStage, NoticedView } from "../gen/types.ts";
+import { useMinute } from "../model/clock.ts";
+import { command, useView } from "../model/core.ts";
+import { formatHour, formatMoment } from "../model/times.ts";
+import { useWordsDraft } from "../model/wordsdraft.ts";
+import { Button } from "../parts/button/button.tsx";
+import { TextField } from "../parts/field/field.tsx";
+import { Problem, useDoing } from "../parts/status/status.tsx";
+import { words } from "../words.ts";
+
+const { sitting } = words;
+
+/** The brew, or the sample before it is brewed. */
+export interface NoticedOf {
+  book: string;
+  brew: string;
+  club: string;
+  sample: string;
+}
+
+export interface Noticing {
+  picked: string[];
+  toggle(word: string): void;
+  keep(): Promise<void>;
+  busy: boolean;
+  problem: ReturnType<typeof useDoing>["refusal"];
+}
+
+export function useNoticing(of: NoticedOf, stage: CupStage): Noticing {
+  const [picked, setPicked] = useWordsDraft(`noticed ${of.brew || of.sample} ${stage}`);
+  const doing = useDoing();
+  return {
+    picked,
+    busy: doing.busy,
+    problem: doing.refusal,
+    toggle: (word) => setPicked(picked.includes(word) ? picked.filter((each) => each !== word) : [...picked, word]),
+    async keep() {
+      if (await doing.run(() => command("cup.notice", { ...of, stage, words: picked }))) setPicked([]);
+    },
+  };
+}
+
+export function NoticeWords({ noticing, seen, stage }: { noticing: Noticing; seen: NoticedView; stage: CupStage }) {
+  const [typed, setTyped] = useState("");
+  const found = useView("cup-words", { typed }).value?.words ?? [];
+  const { picked, toggle } = noticing;
+  const add = (word: string) => {
+    if (word.trim() && !picked.includes(word)) toggle(word.trim());
+    setTyped("");
+  };
+  const before = wordsBefore(seen, stage).filter((word) => !picked.includes(word));
+  return (
+    <>
+      <form
+        class="notice-field"
+        onSubmit={(event) => {
+          event.preventDefault();
+          add(typed);
+        }}
+      >
+        <TextField label={sitting.what} value={typed} maxLength={60} capitals="none" onValue={setTyped} />
+        <Button submit disabled={typed.trim() === ""}>
+          {sitting.add}
+        </Button>
+      </form>
+      {found.length > 0 && <WordRow label={sitting.found} list={found.filter((word) => !picked.includes(word))} onWord={add} />}
+      {picked.length > 0 && <WordRow label={sitting.picked} list={picked} onWord={toggle} pressed />}
+      {found.length === 0 && before.length > 0 && <WordRow label={sitting.before} list={before} onWord={toggle} shown />}
+      <Problem refusal={noticing.problem} />
+    </>
+  );
+}
+
+interface RowProps {
+  label: string;
+  list: readonly string[];
+  onWord(word: string): void;
+  pressed?: boolean;
+  shown?: boolean;
+}
+
+function WordRow({ label, list, onWord, pressed = false, shown = false }: RowProps) {
+  return (
+    <div class="stack close" role="group" aria-label={label}>
+      {shown && <p class="small soft">{label}</p>}
+      <div class="notice-words">
+        {list.map((word) => (
+          <Button key={word} pressed={pressed} onPress={() => onWord(word)}>
+            {word}
+          </Button>
+        ))}
+      </div>
+    </div>
+  );
+}
+
+/** Words of the other stages, newest first: to find again, or not. */
+function wordsBefore(seen: NoticedView, stage: CupStage): string[] {
+  const said = seen.stages.filter((each) => each.stage !== stage).flatMap((each) => each.times);
+  said.sort((a, b) => b.at - a.at);
+  return [...new Set(said.flatMap((each) => each.words))].slice(0, 12);
+}
+
+/** What was noticed so far, stage by stage, each with its time. */
+export function NoticedList({ stages, title = sitting.kept }: { stages: readonly NoticedStage[]; title?: string }) {
+  const now = useMinute();
+  if (stages.length === 0) return null;
+  return (
+    <section class="stack close">
+      <h2>{title}</h2>
+      <dl class="notice-past">
+        {stages.map(({ stage, times }) => (
+          <>
+            <dt key={stage}>{words.cupStage[stage]}</dt>
+            {times.map((time, i) => (
+              <dd key={time.at} class={i > 0 ? "again" : ""} style={{ gridColumn: 2 }}>
+                {time.words.join(", ")}
+                <span class="small soft"> {now - time.at < DAY_MS ? formatHour(time.at) : formatMoment(time.at, now)}</span>
+              </dd>
+            ))}
+          </>
+        ))}
+      </dl>
+    </section>
+  );
+}
+
+const DAY_MS = 20 * 3_600_000;
