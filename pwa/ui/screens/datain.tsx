@@ -65,11 +65,9 @@ function Choose({ label, onFile }: { label: string; onFile(file: File | undefine
     <>
       <input
         ref={input}
-        class="unseen"
+        hidden
         type="file"
         accept=".json,application/json"
-        aria-label={label}
-        tabIndex={-1}
         onChange={(event) => {
           onFile(event.currentTarget.files?.[0]);
           event.currentTarget.value = ""; // the same file may be chosen again
