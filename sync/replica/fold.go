@@ -19,7 +19,7 @@ type news struct {
 
 // onEntries verifies what the server ordered and folds it, run by run.
 func (r *Replica) onEntries(b *book, f *wire.Entries) {
-	if b.halted || b.removed {
+	if b.halted || b.removed && !r.unaware(b) {
 		return
 	}
 	b.answered, b.head = true, f.Head

@@ -78,7 +78,8 @@ func (r *Replica) onWelcome(s *session, f *wire.Welcome) {
 	r.chores()
 }
 
-// greet subscribes to a book, or pushes the create of one that the host does not know yet.
+// greet subscribes to a book, or pushes the create of one that the host does not know yet. One that stopped at its very first
+// entry is read once more although the host does not list it: this person may have been taken out of it since.
 func (r *Replica) greet(s *session, b *book) {
 	head, listed := s.heads[b.id]
 	if listed {
@@ -88,7 +89,7 @@ func (r *Replica) greet(s *session, b *book) {
 	if b.asked || b.halted || b.removed && !listed && !r.unaware(b) {
 		return
 	}
-	if !listed && !b.born() && r.joining(b.id) == nil && b.guest == nil {
+	if !listed && !b.born() && b.code == "" && r.joining(b.id) == nil && b.guest == nil {
 		r.send(b) // its create, if there is one
 		return
 	}

@@ -38,3 +38,11 @@ func TestSeed_64618_BackupWithoutItsBodies(t *testing.T) { keeps(t, 64618) }
 
 // A device was let in by a recovery code and taken out again before it heard of either: the recovery never ended.
 func TestSeed_100611_TakenOutBeforeTheRecoveryHeardOfIt(t *testing.T) { keeps(t, 100611) }
+
+// A book was stopped at its very first entry by a forged run; started anew after it had been taken out, the phone asked for
+// nothing, and the book stayed stopped.
+func TestSeed_203948_StoppedAtItsFirstEntryThenTakenOut(t *testing.T) { keeps(t, 203948) }
+
+// A member was removed while its book was stopped, and a server that withheld the removal said so first: what came then was
+// not folded, and the cursor stood still.
+func TestSeed_204973_RemovedWhileItsBookWasStopped(t *testing.T) { keeps(t, 204973) }
