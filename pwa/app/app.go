@@ -30,6 +30,8 @@ type App struct {
 	page    StorageReport
 	untidy  bool // something changed since keepHouse last looked
 	links   openLinks
+
+	personal Person // of this device alone
 }
 
 // New makes an App. Randomness comes from rand, which must be fit for keys.
@@ -87,6 +89,7 @@ func (a *App) start(in Input) {
 	for _, record := range in.Records {
 		if strings.HasPrefix(record.Key, ownKeys) {
 			a.index.load(record)
+			a.loadPerson(record)
 			continue
 		}
 		theirs = append(theirs, replica.Record(record))

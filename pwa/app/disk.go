@@ -69,6 +69,24 @@ func (a *App) persistOwn(puts []StoredRecord, deletes []string, then func(saved 
 	a.emit(PersistEffect{Kind: "persist", Tx: a.disk.write(write{own: then}), Puts: puts, Deletes: deletes})
 }
 
+// ownTicket marks the tickets of the app's own writes; the replica counts from one.
+const ownTicket replica.Ticket = 1 << 63
+
+// keepOwn writes a record of the app's that no book has. The command under way is answered when it is durable, and only then
+// kept is called.
+func (a *App) keepOwn(record StoredRecord, kept func()) *Error {
+	ticket := ownTicket | replica.Ticket(a.disk.last+1)
+	a.persistOwn([]StoredRecord{record}, nil, func(saved bool) {
+		if !saved {
+			a.replies.failed(ticket, &Error{Code: "storage-failed", Text: "this device could not save it", Hint: "make room and try again"})
+			return
+		}
+		kept()
+		a.replies.saved(ticket)
+	})
+	return a.wait(ticket, nil)
+}
+
 // readOwn reads all records of the app whose keys begin so.
 func (a *App) readOwn(prefix string, then func(found []StoredRecord)) {
 	a.emit(ReadEffect{Kind: "read", ID: a.disk.read(reading{own: then}), Prefix: prefix})

@@ -32,8 +32,8 @@ func (a *App) invite(args ClubInvite) (made ClubInvited, err *Error) {
 	return made, a.write(a.notebook(), invitationDoc(key), partInvitation, replica.UnderEpoch, invitationContent{Text: text, Expires: expires})
 }
 
-func within(field string, value, low, high int) *Error {
-	if value < low || value > high {
+func within[T int | float64](field string, value, low, high T) *Error {
+	if !(value >= low && value <= high) {
 		return refuse(CodeImpossible, field, "this is not within what it can be")
 	}
 	return nil

@@ -3,7 +3,6 @@ package app
 import (
 	"math"
 
-	"hushcup/pwa/core/brewing"
 	"hushcup/pwa/core/water"
 )
 
@@ -24,17 +23,41 @@ func (a *App) lookWater(Nothing) (WaterView, *Error) {
 	return v, nil
 }
 
-func (a *App) hardnessUnit() string { return string(water.MgPerLitre) }
+func (a *App) hardnessUnit() string { return a.home().Hardness }
 
 // scalePrecision is how far the usual scale may be off, plus or minus, in g: as its owner has it, or as kitchens have them.
 func (a *App) scalePrecision() float64 {
-	return rounded(float64(brewing.Kitchen().Scale)*math.Sqrt(3), 2)
+	return rounded(float64(a.kitchen().Scale)*math.Sqrt(3), 2)
 }
 
-func (a *App) waters() []WaterItem { return nil }
+func (a *App) waters() (out []WaterItem) {
+	eachItem(a, "water", func(id string, away bool, w Water) {
+		w.ID = id
+		out = append(out, WaterItem{Water: w, Kept: a.kept("water", id, away), Reads: w.reads()})
+	})
+	byName(out, func(w WaterItem) (Kept, string) { return w.Kept, w.Water.Name })
+	return out
+}
 
-func (a *App) concentrates() []ConcentrateItem { return nil }
+func (a *App) concentrates() (out []ConcentrateItem) {
+	eachItem(a, "concentrate", func(id string, away bool, c Concentrate) {
+		c.ID = id
+		out = append(out, ConcentrateItem{Concentrate: c, Kept: a.kept("concentrate", id, away)})
+	})
+	byName(out, func(c ConcentrateItem) (Kept, string) { return c.Kept, c.Concentrate.Name })
+	return out
+}
 
-func (a *App) water(string) (Water, bool) { return Water{}, false }
+func (a *App) saveWater(w Water) (Saved, *Error) {
+	if err := first(named(&w.Name, &w.Note), w.check()); err != nil {
+		return Saved{}, err
+	}
+	return a.saveItem("water", w.ID, withoutID(&w, &w.ID))
+}
 
-func (a *App) concentrate(string) (Concentrate, bool) { return Concentrate{}, false }
+func (a *App) saveConcentrate(c Concentrate) (Saved, *Error) {
+	if err := first(named(&c.Name, &c.Note), c.check()); err != nil {
+		return Saved{}, err
+	}
+	return a.saveItem("concentrate", c.ID, withoutID(&c, &c.ID))
+}
