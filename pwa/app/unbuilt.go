@@ -11,4 +11,3 @@ func (a *App) countBrew(BrewCount) *Error                   { return errUnbuilt 
 func (a *App) readCup(BrewReading) *Error                   { return errUnbuilt }
 func (a *App) startBowls(BowlsStart) (BowlsStarted, *Error) { return BowlsStarted{}, errUnbuilt }
 func (a *App) lookTable(TableParams) (TableView, *Error)    { return TableView{}, errUnbuilt }
-func (a *App) lookAdvice(BrewParams) (AdviceView, *Error)   { return AdviceView{}, errUnbuilt }

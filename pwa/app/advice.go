@@ -1,0 +1,186 @@
+package app
+
+import (
+	"math"
+	"slices"
+
+	"hushcup/pwa/core/response"
+)
+
+// lookAdvice says what to change next for the coffee of a brew, in its brewer, with its grinder.
+func (a *App) lookAdvice(params BrewParams) (v AdviceView, refusal *Error) {
+	asked, b, err := a.ownEntry(params)
+	if err == errReading {
+		return v, nil
+	}
+	if err != nil {
+		return v, err
+	}
+	cups, ready := a.tasted(asked)
+	if !ready {
+		return v, nil
+	}
+	question := tasteQuestion{coffee: asked.Facts.Coffee, held: heldBy(asked, len(b.content.Setup.Steps) > 0)}
+	if asked.Facts.Bowl {
+		question.held = allHeld // bowls are brewed alike for all coffees
+	}
+	v, err = a.advise(question, cups)
+	if err == errReading {
+		return AdviceView{}, nil
+	}
+	return v, err
+}
+
+// tasteQuestion is about which coffee advice is asked, and which variables stay as they are.
+type tasteQuestion struct {
+	coffee string
+	held   heldVariables
+}
+
+// advise asks the model. Where it would have a recipe stirred that has no steps, it is asked again.
+func (a *App) advise(q tasteQuestion, cups []*entry) (AdviceView, *Error) {
+	cups = pickCups(cups, q)
+	space := a.space(cups, q.held)
+	model := a.taste.of(space, cups)
+	if model == nil {
+		return AdviceView{Ready: true, Verdict: "few", Reasons: []Reason{{Code: response.ReasonNoCups}}}, nil
+	}
+	p := model.Propose(q.coffee)
+	v := AdviceView{Ready: true, Verdict: adviceVerdict(p), Reasons: responseReasons(p.Reasons), Better: 100 * p.Better}
+	for _, e := range cups {
+		if e.Facts.Coffee == q.coffee {
+			v.Cups++
+		}
+	}
+	if p.Base < 0 {
+		return v, nil
+	}
+	base, b, err := a.ownEntry(cups[p.Base].params())
+	if err != nil {
+		return v, err
+	}
+	if p.Variable == response.Agitation && p.From != p.To && len(b.content.Setup.Steps) == 0 {
+		q.held[response.Agitation] = true
+		return a.advise(q, cups)
+	}
+	v.Base = base.params()
+	v.expect(p, cups)
+	a.propose(&v, p, b.content.Setup.setup(), base)
+	return v, nil
+}
+
+func adviceVerdict(p response.Proposal) string {
+	switch p.Verdict {
+	case response.Keep:
+		return "keep"
+	case response.Change:
+		return "change"
+	}
+	few := func(r response.Reason) bool {
+		return r.Code == response.ReasonNoCups || r.Code == response.ReasonFewCups
+	}
+	if slices.ContainsFunc(p.Reasons, few) {
+		return "few"
+	}
+	return "unsure"
+}
+
+// propose puts the change into a setup that can be brewed.
+func (a *App) propose(v *AdviceView, p response.Proposal, setup BrewSetup, base *entry) {
+	if p.From == p.To {
+		return
+	}
+	v.Variable, v.From, v.To = p.Variable.String(), p.From[p.Variable], p.To[p.Variable]
+	switch p.Variable {
+	case response.Grind:
+		v.FromName = setup.Grind
+		setup.Grind = a.grindName(setup.GrinderID, v.To)
+		v.ToName = setup.Grind
+	case response.Ratio:
+		setup.Ratio, setup.Water = v.To, math.Round(10*v.To*setup.Dose)/10
+	case response.Temperature:
+		setup.Kettle = v.To
+	case response.Agitation:
+		setup.Steps = stirred(setup.Steps, int(math.Round(v.To-base.Facts.Stirs)))
+	}
+	v.Setup = &setup
+	club := ""
+	if base.Digest.Sample != "" {
+		club = base.Digest.Book
+	}
+	v.Left = a.ration(&setup, club, base.Digest.Sample, 1)
+}
+
+// stirred adds strokes to a recipe's stirs and swirls, or takes some away: at the step with the most, so that as few as
+// possible change. Without any such step one swirl follows the first pour.
+func stirred(steps []RecipeStep, more int) []RecipeStep {
+	out, most := slices.Clone(steps), -1
+	for i, s := range out {
+		if (s.Kind == "stir" || s.Kind == "swirl") && (most < 0 || s.Times > out[most].Times) {
+			most = i
+		}
+	}
+	if most >= 0 {
+		step := &out[most]
+		if step.Times += more; step.Times > 0 {
+			return out
+		}
+		rest := step.Times
+		out = slices.Delete(out, most, most+1)
+		if rest == 0 {
+			return out
+		}
+		return stirred(out, rest)
+	}
+	for i, s := range out {
+		if (s.Kind == "bloom" || s.Kind == "pour") && more > 0 {
+			return slices.Insert(out, i+1, RecipeStep{Kind: "swirl", At: max(s.Until, s.At), Times: more})
+		}
+	}
+	return out
+}
+
+// expect takes over what the change is expected to do. What was never measured is not foretold.
+func (v *AdviceView) expect(p response.Proposal, cups []*entry) {
+	for i, effect := range p.Balance {
+		v.Balance = append(v.Balance, expected(attributeNames[i], effect, 1))
+	}
+	measured := func(of func(*brewFacts) float64) bool {
+		return slices.ContainsFunc(cups, func(e *entry) bool { return of(&e.Facts) > 0 })
+	}
+	one := func(of string, effect response.Effect, unit float64) *Expected {
+		e := expected(of, effect, unit)
+		return &e
+	}
+	if measured(func(f *brewFacts) float64 { return f.TDS }) {
+		v.TDS = one("tds", p.TDS, 100)
+	}
+	if measured(func(f *brewFacts) float64 { return f.EY }) {
+		v.EY = one("ey", p.EY, 100)
+	}
+	if measured(func(f *brewFacts) float64 { return f.Seconds }) {
+		v.Seconds = one("seconds", p.Seconds, 1)
+	}
+}
+
+func expected(of string, e response.Effect, unit float64) Expected {
+	in := func(e response.Estimate) Interval { return Interval{unit * e.Value, unit * e.Low, unit * e.High} }
+	return Expected{Of: of, Before: in(e.Before), Change: in(e.Change), Next: in(e.Next)}
+}
+
+// responseReasons name the attribute that each is about, and the variable by which.
+func responseReasons(reasons []response.Reason) (out []Reason) {
+	for _, r := range reasons {
+		reason := Reason{Code: r.Code, N: r.N}
+		switch r.Code {
+		case response.ReasonMostOff:
+			reason.Of = r.Attribute.String()
+		case response.ReasonMovesMost, response.ReasonCosts, response.ReasonKnown, response.ReasonLearned, response.ReasonTeaches:
+			reason.Of, reason.By = r.Attribute.String(), r.Variable.String()
+		case response.ReasonByTDS:
+			reason.Of = r.Variable.String()
+		}
+		out = append(out, reason)
+	}
+	return out
+}
