@@ -1,0 +1,157 @@
+package app_test
+
+import (
+	"strings"
+	"testing"
+
+	"hushcup/pwa/app"
+	"hushcup/pwa/app/village"
+)
+
+func cupboard(t *testing.T, p *village.Phone) app.CupboardView {
+	t.Helper()
+	return see[app.CupboardView](t, p, app.ViewCupboard, app.Nothing{})
+}
+
+func valleyRecipe() app.Recipe {
+	return app.Recipe{
+		Title: "Valley, two pours", Geometry: "cone", Dose: 12, Ratio: 15, Kettle: 91, Grind: "medium", Filter: "paper", Note: "for the night shift",
+		Steps: []app.RecipeStep{
+			{Kind: "rinse", At: -60}, {Kind: "bloom", At: 0, Until: 8, Dose: 3, Pattern: "spiral"}, {Kind: "wait", At: 8, Until: 35},
+			{Kind: "pour", At: 35, Until: 70, Water: 1, Pattern: "evenly"}, {Kind: "swirl", At: 72, Times: 2}, {Kind: "drain", At: 75, Until: 150},
+		},
+	}
+}
+
+func TestItemsAreMadeHalfFilledInEditedAndThere(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	vega.Offline(true)
+	grinder := do[app.Saved](t, vega, app.CmdGrinderSave, app.Grinder{Name: "by the window"})
+	do[app.Saved](t, vega, app.CmdBrewerSave, app.Brewer{Name: "the cone"})
+	do[app.Saved](t, vega, app.CmdInstrumentSave, app.Instrument{Name: "kitchen scale", What: "scale", Precision: 0.1})
+	do[app.Saved](t, vega, app.CmdCoffeeSave, app.Coffee{Name: "Valley lot 3", Grams: 250, Roasted: "2026-03-01"})
+	do[app.Saved](t, vega, app.CmdGrinderSave, app.Grinder{ID: grinder.ID, Name: "by the window", Burr: "conical", Scale: "turns", PerTurn: 24, Finest: "0+0", Coarse: "4+0"})
+	vega.Start()
+	seen := cupboard(t, vega)
+	if len(seen.Grinders) != 1 || seen.Grinders[0].Grinder.PerTurn != 24 || seen.Grinders[0].Grinder.ID != grinder.ID || seen.Grinders[0].Kept.Away {
+		t.Errorf("grinders: %+v", seen.Grinders)
+	}
+	if len(seen.Brewers) != 1 || seen.Brewers[0].Brewer.Geometry != "other" {
+		t.Errorf("brewers: %+v", seen.Brewers)
+	}
+	if len(seen.Coffees) != 1 || seen.Coffees[0].Left != 250 || seen.Coffees[0].Coffee.Declared.Choice != "unknown" {
+		t.Errorf("coffees: %+v", seen.Coffees)
+	}
+	if len(seen.Recipes) != 6 || !seen.Recipes[0].Starting || len(seen.Recipes[0].Cautions) == 0 {
+		t.Errorf("recipes: %+v", seen.Recipes)
+	}
+}
+
+func TestItemsThatCannotBeAreRefusedAtTheirField(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	for field, save := range map[string]func(){
+		"name": func() {
+			refused[app.Saved](t, vega, app.CmdBrewerSave, app.Brewer{Name: "  "}, app.CodeRequired, "name")
+		},
+		"grams": func() {
+			refused[app.Saved](t, vega, app.CmdCoffeeSave, app.Coffee{Name: "x", Grams: -1}, app.CodeImpossible, "grams")
+		},
+		"kept": func() {
+			refused[app.Saved](t, vega, app.CmdCoffeeSave, app.Coffee{Name: "x", Grams: 10, Kept: 12}, app.CodeImpossible, "kept")
+		},
+		"roasted": func() {
+			refused[app.Saved](t, vega, app.CmdCoffeeSave, app.Coffee{Name: "x", Roasted: "2026-02-29"}, app.CodeImpossible, "roasted")
+		},
+		"thawed": func() {
+			refused[app.Saved](t, vega, app.CmdCoffeeSave, app.Coffee{Name: "x", Thawed: "2026-03-01"}, app.CodeImpossible, "thawed")
+		},
+		"finest": func() {
+			refused[app.Saved](t, vega, app.CmdGrinderSave, app.Grinder{Name: "x", Scale: "clicks", Finest: "soft"}, app.CodeImpossible, "finest")
+		},
+		"perTurn": func() {
+			refused[app.Saved](t, vega, app.CmdGrinderSave, app.Grinder{Name: "x", Scale: "turns"}, app.CodeImpossible, "perTurn")
+		},
+		"altitude": func() {
+			refused[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Altitude: 9000}, app.CodeImpossible, "altitude")
+		},
+		"scale": func() {
+			refused[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Scale: strings.Repeat("0", 32)}, app.CodeUnknown, "scale")
+		},
+	} {
+		t.Run(field, func(*testing.T) { save() })
+	}
+	if seen := cupboard(t, vega); len(seen.Coffees)+len(seen.Brewers)+len(seen.Grinders) != 0 {
+		t.Errorf("something was kept: %+v", seen)
+	}
+}
+
+func TestAStartingPointIsNotEdited(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	cone := cupboard(t, vega).Recipes[0].Recipe
+	cone.Title = "My cone"
+	saved := do[app.Saved](t, vega, app.CmdRecipeSave, cone)
+	seen := cupboard(t, vega).Recipes
+	if len(seen) != 7 || seen[0].Recipe.ID != saved.ID || seen[0].Recipe.Title != "My cone" || seen[0].Starting || seen[1].Recipe.Title == "My cone" {
+		t.Errorf("recipes: %+v", seen)
+	}
+}
+
+func TestARecipeThatCannotBeIsRefusedAtItsStep(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	late := valleyRecipe()
+	late.Steps[3].At = -90
+	refused[app.Saved](t, vega, app.CmdRecipeSave, late, app.CodeImpossible, "steps.3")
+	short := valleyRecipe()
+	short.Steps[3].Water = 0.5
+	refused[app.Saved](t, vega, app.CmdRecipeSave, short, app.CodeImpossible, "steps")
+}
+
+func TestARecipeTravelsInALink(t *testing.T) {
+	v := newVillage()
+	vega, mira := v.Phone("vega"), v.Phone("mira")
+	saved := do[app.Saved](t, vega, app.CmdRecipeSave, valleyRecipe())
+	link := do[app.RecipeLink](t, vega, app.CmdRecipeLink, app.ItemName{What: "recipe", ID: saved.ID}).Link
+	got := do[app.Recipe](t, mira, app.CmdRecipeRead, app.RecipeText{Text: " " + link + "\n"})
+	if want := valleyRecipe(); got.Title != want.Title || got.Note != want.Note || len(got.Steps) != len(want.Steps) || got.Steps[1] != want.Steps[1] {
+		t.Errorf("mira reads %+v", got)
+	}
+	if len(link) > 900 {
+		t.Errorf("a link of %d letters is no QR code for a phone", len(link))
+	}
+	before, secret, _ := strings.Cut(link, "#")
+	refused[app.Recipe](t, mira, app.CmdRecipeRead, app.RecipeText{Text: link[:len(link)-9]}, "damaged", "text")
+	refused[app.Recipe](t, mira, app.CmdRecipeRead, app.RecipeText{Text: before + "#2" + secret[1:]}, "newer", "text")
+	refused[app.Recipe](t, mira, app.CmdRecipeRead, app.RecipeText{Text: "good evening"}, "damaged", "text")
+}
+
+func TestWhatConcernsNobodyElseStaysOnTheDevice(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	do[app.Nothing](t, vega, app.CmdPersonSave, app.Person{Pregnant: true, Allergens: []string{"nuts"}})
+	vega.Start()
+	if seen := cupboard(t, vega).Person; !seen.Pregnant || len(seen.Allergens) != 1 {
+		t.Errorf("after a start: %+v", seen)
+	}
+	if seen := see[app.SyncView](t, vega, app.ViewSync, app.Nothing{}); seen.Waiting+seen.OnItsWay > 1 { // the notebook's own beginning
+		t.Errorf("it went into a book: %+v", seen)
+	}
+	vega.Disk.Refuse = "disk-full"
+	refused[app.Nothing](t, vega, app.CmdPersonSave, app.Person{}, "storage-failed", "")
+	vega.Disk.Refuse = ""
+	if seen := cupboard(t, vega).Person; !seen.Pregnant {
+		t.Error("what was not saved is shown as saved")
+	}
+}
+
+func TestUnusedItemsAreForgotten(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	saved := do[app.Saved](t, vega, app.CmdBrewerSave, app.Brewer{Name: "the cone", Geometry: "cone"})
+	if gone := do[app.ItemRemoved](t, vega, app.CmdItemRemove, app.ItemName{What: "brewer", ID: saved.ID}); gone.Away {
+		t.Error("a brewer that nothing refers to was put away")
+	}
+	if seen := cupboard(t, vega); len(seen.Brewers) != 0 {
+		t.Errorf("brewers: %+v", seen.Brewers)
+	}
+	refused[app.ItemRemoved](t, vega, app.CmdItemRemove, app.ItemName{What: "brewer", ID: saved.ID}, app.CodeUnknown, "brewer")
+}
