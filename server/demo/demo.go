@@ -46,6 +46,7 @@ type club struct {
 	people  []*person
 	id      string
 	start   int64
+	tasted  int   // tastings that were played
 	err     error // the first thing that went wrong; nothing is done after it
 }
 
@@ -56,12 +57,15 @@ func Make(ctx context.Context, c Config) ([]Person, error) {
 		Store: c.Store, Rand: c.Rand, Now: c.Now - began, Origin: c.Origin, Host: host,
 	})}
 	club.found()
+	club.equip()
 	for _, evening := range evenings {
+		club.taste(evening.founded)
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
 		club.play(evening)
 	}
+	club.taste(present.founded)
 	club.running()
 	links := club.links()
 	club.advanceTo(c.Now - 20_000)

@@ -11,11 +11,10 @@ import (
 type habits struct {
 	name   string
 	setup  app.BrewSetup
-	pours  int
-	drain  int64 // milliseconds until the bed is dry
-	meter  bool  // has a refractometer and weighs the cup
-	dry    bool  // makes the ten-second guess
-	coffee string
+	ground float64 // where the grinder usually stands, on its own scale
+	unit   float64 // how far on it an eighth more time is; finer is lower
+	meter  bool    // has a refractometer and weighs the cup
+	dry    bool    // makes the ten-second guess
 
 	eye    int // of ten cups, how often the country is near
 	nose   int // of ten cups, how often the process is right
@@ -25,18 +24,18 @@ type habits struct {
 
 // cast is the club. Water boils at about 92 degrees at the observatory, so nobody's kettle is hotter.
 var cast = []habits{
-	{name: "Vega", setup: drip("cone, 60 degrees, spiral ribs", 15, 16.5, 92, "conical, 40 clicks a turn", "22"), pours: 3, drain: 55_000, meter: true, dry: true,
-		coffee: "what is left of the valley shop's washed lot", eye: 7, nose: 8, bold: 60},
-	{name: "Mira", setup: drip("flat bed, three holes", 14, 16, 91, "flat, 30 numbers", "14.5"), pours: 2, drain: 70_000, dry: true,
-		coffee: "a natural from the roastery by the bridge", eye: 6, nose: 9, bold: 75},
-	{name: "Lyra", setup: steep("steep and drain, cone", 13, 16, 92, "conical, 60 clicks a turn", "30"), pours: 1, drain: 120_000,
-		coffee: "the breakfast blend of the night shift", eye: 5, nose: 6, bold: 40, muddle: map[string]string{"colombia": "guatemala"}},
-	{name: "Altair", setup: drip("cone, 60 degrees, straight ribs", 16, 15.5, 90, "conical, 24 clicks a turn", "11"), pours: 4, drain: 40_000, dry: true,
-		coffee: "an old bag of Kenyan", eye: 7, nose: 7, bold: 70, muddle: map[string]string{"kenya": "ethiopia"}},
-	{name: "Rigel", setup: steep("glass press", 18, 15, 92, "blades, counted to twenty", "20 s"), pours: 1, drain: 180_000,
-		coffee: "whatever the canteen has", eye: 3, nose: 4, bold: 45},
-	{name: "Deneb", setup: drip("flat bed, one hole", 12, 16, 91, "conical, 36 clicks a turn", "19"), pours: 2, drain: 60_000, meter: true,
-		coffee: "decaffeinated, for after midnight", eye: 6, nose: 6, bold: 55, muddle: map[string]string{"guatemala": "colombia"}},
+	{name: "Vega", setup: drip("cone, 60 degrees, spiral ribs", 15, 16.5, 92, "conical, 40 clicks a turn", "22"), ground: 22, unit: 2, meter: true, dry: true,
+		eye: 7, nose: 8, bold: 60},
+	{name: "Mira", setup: drip("flat bed, three holes", 14, 16, 91, "flat, 30 numbers", "14.5"), ground: 14.5, unit: 1, dry: true,
+		eye: 6, nose: 9, bold: 75},
+	{name: "Lyra", setup: steep("steep and drain, cone", 13, 16, 92, "conical, 60 clicks a turn", "30"), ground: 30, unit: 3,
+		eye: 5, nose: 6, bold: 40, muddle: map[string]string{"colombia": "guatemala"}},
+	{name: "Altair", setup: drip("cone, 60 degrees, straight ribs", 16, 15.5, 90, "conical, 24 clicks a turn", "1+2"), ground: 26, unit: 2, dry: true,
+		eye: 7, nose: 7, bold: 70, muddle: map[string]string{"kenya": "ethiopia"}},
+	{name: "Rigel", setup: steep("glass press", 18, 15, 92, "blades, counted to twenty", "20 s"), unit: 1,
+		eye: 3, nose: 4, bold: 45},
+	{name: "Deneb", setup: drip("flat bed, one hole", 12, 16, 91, "conical, 36 clicks a turn", "19"), ground: 19, unit: 2, meter: true,
+		eye: 6, nose: 6, bold: 55, muddle: map[string]string{"guatemala": "colombia"}},
 }
 
 func drip(brewer string, dose, ratio, kettle float64, grinder, grind string) app.BrewSetup {
