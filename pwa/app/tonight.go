@@ -4,8 +4,6 @@ import (
 	"slices"
 	"sort"
 
-	"hushcup/pwa/core/brewing"
-	"hushcup/pwa/core/rationing"
 	"hushcup/sync/club"
 )
 
@@ -46,20 +44,8 @@ func (a *App) onTheTable(t *TonightSample) {
 		return
 	}
 	t.Step = a.sitting(&c, f, s).At
-	t.Ration = a.attempts(t.Left)
-}
-
-// attempts are brews like the last one.
-func (a *App) attempts(grams float64) *Ration {
-	bag := rationing.Bag{Grams: grams, Dose: a.index.bench.Last.Dose, Accuracy: float64(brewing.Kitchen().Scale)}
-	plan, err := rationing.For(bag)
-	if bag.Dose <= 0 || err != nil {
-		return nil
-	}
-	return &Ration{
-		Left: grams, Attempts: plan.Attempts, Each: plan.Each, Over: plan.Left,
-		Smallest: plan.SmallestDose, Reliable: plan.Reliable, Most: plan.MostAttempts,
-	}
+	last := a.index.bench.Last.setup()
+	t.Ration = a.ration(&last, t.Club, t.Sample, 1)
 }
 
 // tonightSample is a sample that this person can still do something with.

@@ -58,7 +58,7 @@ function RunningStrip() {
   const going = useView("bench").value?.going ?? [];
   const now = useSecond(going.length > 0);
   const { path } = place.value;
-  return <Strip brews={goingRows(going, now).filter((row) => row.href !== path)} />;
+  return <Strip brews={goingRows(going, now).filter((row) => row.href !== path && row.about !== path)} />;
 }
 
 /** From 900 px there is room for two panes. */

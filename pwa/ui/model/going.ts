@@ -28,6 +28,7 @@ export function goingRows(going: readonly Going[], now: number): Running[] {
 function row(each: Going, now: number): Running {
   return {
     href: each.what === "brewing" ? paths.brew(each.book, each.brew) : paths.cup(each.book, each.brew),
+    about: paths.brew(each.book, each.brew),
     name: goingName(each),
     note: each.what === "brewing" ? nextOf(each, now) : each.cooling ? coolingLine(each.cooling, now) : words.tonight.cooling,
     elapsed: each.began > 0 ? now - each.began : undefined,
@@ -55,6 +56,7 @@ function tableRow(bowls: Going[], now: number): Running {
   const first = bowls.reduce((a, b) => (b.began > 0 && (a.began === 0 || b.began < a.began) ? b : a));
   return {
     href: paths.bowls(first.table),
+    about: paths.bowls(first.table),
     name: sitting.bowls(bowls.length),
     note: due?.next ? sitting.bowlNext(words.step[due.next], due.bowl, span(due.at - now)) : words.tonight.cooling,
     elapsed: first.began > 0 ? now - first.began : undefined,

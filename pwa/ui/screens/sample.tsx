@@ -11,6 +11,7 @@ import { guessState } from "../model/share.ts";
 import { formatDistance, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { declaredWords, needsCare } from "../parts/declared/declared.ts";
+import { Away } from "../parts/away/away.tsx";
 import { BlindCode, SealedEnvelope } from "../parts/envelope/envelope.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
@@ -41,7 +42,8 @@ function Sitting({ view }: { view: SampleView }) {
   const code = formatCode(view.code);
   const care = needsCare(view.declared, view.declaredReadable);
   return (
-    <Page title={flights.sampleTitle(code)} above={paths.flight(view.club, view.flight)} action={<NextAction view={view} />}>
+    <Page title={flights.sampleTitle(code)} above={paths.flight(view.club, view.flight)} action={<NextAction view={view} />} standing={view.standing}>
+      <Away standing={view.standing} />
       <SealedEnvelope code={<BlindCode code={view.code} />}>
         {words.tonight.placeOf(view.place, view.of, view.title)}
       </SealedEnvelope>
@@ -66,7 +68,7 @@ function Sitting({ view }: { view: SampleView }) {
       <section class="stack close">
         <h2>{flights.brews}</h2>
         {view.brews.length === 0 ? <p class="soft">{flights.noBrews}</p> : <BrewList brews={view.brews} />}
-        {view.may.includes("brew") && <Button href={paths.brewOf(view.club, view.sample)}>{flights.brewIt}</Button>}
+        {view.may.includes("brew") && <Button kind={view.brews.length > 0 ? "plain" : "quiet"} href={paths.brewOf(view.club, view.sample)}>{flights.brewIt}</Button>}
       </section>
       <Deeds view={view} />
     </Page>
@@ -160,8 +162,8 @@ function Deeds({ view }: { view: SampleView }) {
   };
   return (
     <div class="stack close">
-      {view.may.includes("first") && <Button href={paths.look(club, sample)}>{flights.lookIt}</Button>}
-      {view.may.includes("guess") && (view.next === "look" || view.next === "brew" || view.next === "guess") && <Button href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
+      {view.may.includes("first") && <Button kind="quiet" href={paths.look(club, sample)}>{flights.lookIt}</Button>}
+      {view.may.includes("guess") && (view.next === "look" || view.next === "brew" || view.next === "guess") && <Button kind="quiet" href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
       {view.next === "kept" && <Button href={paths.result(club, sample)}>{words.tonight.nextStep.kept}</Button>}
       {view.may.includes("close") && (
         <Sure label={flights.closeSample(code)} question={flights.closeSure} onYes={() => command("flight.close", { club, flight, samples: [sample] })} />

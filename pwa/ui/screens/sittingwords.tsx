@@ -97,9 +97,9 @@ function WordRow({ label, list, onWord, pressed = false, shown = false }: RowPro
   );
 }
 
-/** Words of the other stages, newest first: to find again, or not. */
+/** Words of the other stages that are smelled or tasted, newest first: to find again, or not. */
 function wordsBefore(seen: NoticedView, stage: CupStage): string[] {
-  const said = seen.stages.filter((each) => each.stage !== stage).flatMap((each) => each.times);
+  const said = seen.stages.filter((each) => each.stage !== stage && each.stage !== "beans").flatMap((each) => each.times);
   said.sort((a, b) => b.at - a.at);
   return [...new Set(said.flatMap((each) => each.words))].slice(0, 12);
 }
@@ -118,7 +118,7 @@ export function NoticedList({ stages, title = sitting.kept }: { stages: readonly
             {times.map((time, i) => (
               <dd key={time.at} class={i > 0 ? "again" : ""} style={{ gridColumn: 2 }}>
                 {time.words.join(", ")}
-                <span class="small soft"> {now - time.at < DAY_MS ? formatHour(time.at) : formatMoment(time.at, now)}</span>
+                <span class="notice-at"> {now - time.at < DAY_MS ? formatHour(time.at) : formatMoment(time.at, now)}</span>
               </dd>
             ))}
           </>

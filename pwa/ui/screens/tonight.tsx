@@ -108,7 +108,7 @@ function OnTheTable({ sample }: { sample: TonightSample }) {
 /** 38 g: two brews, and 8 g to taste again knowing; without a dose to count with, the grams. */
 function attempts({ left, grams, ration }: TonightSample): string {
   if (!ration) return tonight.leftOf(formatNumber(left, 1), formatNumber(grams, 1));
-  const over = ration.attempts > 0 && ration.over >= LEAST_OVER ? sitting.attemptsOver(formatNumber(ration.over, 1)) : "";
+  const over = ration.attempts > 0 && ration.over >= LEAST_OVER ? sitting.attemptsOver(formatNumber(Math.floor(ration.over), 0)) : "";
   return sitting.attempts(formatNumber(left, 1), ration.attempts) + over;
 }
 

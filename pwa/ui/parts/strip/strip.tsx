@@ -8,6 +8,8 @@ import "./strip.css";
 
 export interface Running {
   href: string;
+  /** The screen of the brew itself, where it need not be said again. */
+  about: string;
   name: string;
   /** What comes next, or how warm it is. */
   note: string;
