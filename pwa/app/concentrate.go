@@ -2,36 +2,6 @@ package app
 
 import "hushcup/pwa/core/water"
 
-// concentrateContent is a Concentrate.
-type concentrateContent struct {
-	Name   string             `cbor:"1,keyasint"`
-	Litres float64            `cbor:"2,keyasint"`
-	Salts  []saltGramsContent `cbor:"3,keyasint"`
-	Note   string             `cbor:"4,keyasint"`
-}
-
-type saltGramsContent struct {
-	_     struct{} `cbor:",toarray"`
-	Salt  string
-	Grams float64
-}
-
-func (c *Concentrate) content() concentrateContent {
-	out := concentrateContent{Name: c.Name, Litres: c.Litres, Note: c.Note}
-	for _, s := range c.Salts {
-		out.Salts = append(out.Salts, saltGramsContent{Salt: s.Salt, Grams: s.Grams})
-	}
-	return out
-}
-
-func (c *concentrateContent) concentrate(id string) Concentrate {
-	out := Concentrate{ID: id, Name: c.Name, Litres: c.Litres, Note: c.Note}
-	for _, s := range c.Salts {
-		out.Salts = append(out.Salts, SaltGrams{Salt: s.Salt, Grams: s.Grams})
-	}
-	return out
-}
-
 func (c *Concentrate) core() water.Concentrate {
 	out := water.Concentrate{Litres: c.Litres, Grams: map[string]float64{}}
 	for _, s := range c.Salts {
@@ -42,11 +12,10 @@ func (c *Concentrate) core() water.Concentrate {
 
 // check refuses what cannot be. Without salts or a volume it is only not finished; then nothing is mixed with it.
 func (c *Concentrate) check() *Error {
-	err := first(text("name", &c.Name, mostTitle, true), text("note", &c.Note, mostNote, false),
-		between("litres", c.Litres, 0, 20), tooMany("salts", len(c.Salts), len(words("Salt"))))
+	err := first(named(&c.Name, &c.Note), within("litres", c.Litres, 0.0, 20), tooMany("salts", len(c.Salts), len(words("Salt"))))
 	for i, s := range c.Salts {
 		field := "salts." + decimal(i)
-		err = first(err, oneOf(field+".salt", s.Salt, "Salt"), between(field+".grams", s.Grams, 0, 10_000))
+		err = first(err, oneOf(field+".salt", s.Salt, "Salt"), within(field+".grams", s.Grams, 0.0, 10_000))
 	}
 	if err != nil || c.Litres == 0 {
 		return err

@@ -50,7 +50,15 @@ type DataBrew struct {
 	Parent    string      `cbor:"parent"` // id of the brew that it was a change of
 	Table     string      `cbor:"table"`  // of bowls
 	Bowl      int         `cbor:"bowl"`
+	Noticed   []DataNote  `cbor:"noticed"`      // in the order in which it came
 	Of        *DataOf     `cbor:"of,omitempty"` // the club's sample that it was of
+}
+
+// DataNote is what was noticed at one time.
+type DataNote struct {
+	Stage string   `cbor:"stage" ts:"CupStage"`
+	At    int64    `cbor:"at"`
+	Words []string `cbor:"words"`
 }
 
 // DataMark is something that happened during a brew.
@@ -84,6 +92,7 @@ type DataCup struct {
 	Opened   int64       `cbor:"opened"` // server time; 0: sealed
 	Answer   *Answer     `cbor:"answer,omitempty"`
 	Bits     *int        `cbor:"bits,omitempty"` // the score, in 1/1,000 bit
+	Noticed  []DataNote  `cbor:"noticed"`        // before any brew
 }
 
 // DataTake hands records over, to be checked as if they were typed. What is here already stays as it is.

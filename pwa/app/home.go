@@ -29,7 +29,7 @@ func (a *App) home() (h Home) {
 	return h
 }
 
-func (a *App) saveHome(h Home) *Error {
+func (h *Home) check() *Error {
 	err := first(within("altitude", h.Altitude, -430, 5500), within("room", h.Room, 0, 45))
 	if h.Hardness != "" {
 		err = first(err, oneOf("hardness", h.Hardness, "HardnessUnit"))
@@ -41,6 +41,13 @@ func (a *App) saveHome(h Home) *Error {
 		return refuse(CodeImpossible, "weight", "g or oz")
 	case h.Temperature != "" && h.Temperature != "C" && h.Temperature != "F":
 		return refuse(CodeImpossible, "temperature", "C or F")
+	}
+	return nil
+}
+
+func (a *App) saveHome(h Home) *Error {
+	if err := h.check(); err != nil {
+		return err
 	}
 	for _, used := range []struct{ what, field, id string }{
 		{"instrument", "scale", h.Scale}, {"instrument", "refractometer", h.Refractometer}, {"water", "water", h.Water},

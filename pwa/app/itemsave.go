@@ -44,19 +44,19 @@ func (a *App) concentrate(id string) (c Concentrate, ok bool) {
 	return c, ok
 }
 
-func (a *App) saveCoffee(c Coffee) (Saved, *Error) {
+func (c *Coffee) check() *Error {
 	err := first(named(&c.Name, &c.Note), text("from", &c.From, 120, false), text("batch", &c.Batch, 60, false),
 		within("grams", c.Grams, 0, 100_000), within("kept", c.Kept, 0, 100_000),
 		calendarDay("roasted", c.Roasted), calendarDay("frozen", c.Frozen), calendarDay("thawed", c.Thawed))
 	switch {
 	case err != nil:
-		return Saved{}, err
+		return err
 	case c.Grams > 0 && c.Kept > c.Grams:
-		return Saved{}, refuse(CodeImpossible, "kept", "more is kept than is in the bag")
+		return refuse(CodeImpossible, "kept", "more is kept than is in the bag")
 	case c.Frozen != "" && c.Roasted != "" && c.Frozen < c.Roasted:
-		return Saved{}, refuse(CodeImpossible, "frozen", "it was frozen before it was roasted")
+		return refuse(CodeImpossible, "frozen", "it was frozen before it was roasted")
 	case c.Thawed != "" && (c.Frozen == "" || c.Thawed < c.Frozen):
-		return Saved{}, refuse(CodeImpossible, "thawed", "it was thawed before it was frozen")
+		return refuse(CodeImpossible, "thawed", "it was thawed before it was frozen")
 	}
 	if c.Caffeine == "" {
 		c.Caffeine = "regular"
@@ -64,25 +64,32 @@ func (a *App) saveCoffee(c Coffee) (Saved, *Error) {
 	if c.Declared.Choice == "" {
 		c.Declared.Choice = "unknown"
 	}
-	if err := first(oneOf("caffeine", c.Caffeine, "CoffeeKind"), c.Declared.check()); err != nil {
+	return first(oneOf("caffeine", c.Caffeine, "CoffeeKind"), c.Declared.check())
+}
+
+func (a *App) saveCoffee(c Coffee) (Saved, *Error) {
+	if err := c.check(); err != nil {
 		return Saved{}, err
 	}
 	return a.saveItem("coffee", c.ID, withoutID(&c, &c.ID))
 }
 
-func (a *App) saveBrewer(b Brewer) (Saved, *Error) {
+func (b *Brewer) check() *Error {
 	if b.Geometry == "" {
 		b.Geometry = "other"
 	}
-	err := first(named(&b.Name, &b.Note), oneOf("geometry", b.Geometry, "Geometry"), oneOf("filter", b.Filter, "Filter"),
+	return first(named(&b.Name, &b.Note), oneOf("geometry", b.Geometry, "Geometry"), oneOf("filter", b.Filter, "Filter"),
 		within("holds", b.Holds, 0, 20_000), within("retained", b.Retained, 0, 10))
-	if err != nil {
+}
+
+func (a *App) saveBrewer(b Brewer) (Saved, *Error) {
+	if err := b.check(); err != nil {
 		return Saved{}, err
 	}
 	return a.saveItem("brewer", b.ID, withoutID(&b, &b.ID))
 }
 
-func (a *App) saveGrinder(g Grinder) (Saved, *Error) {
+func (g *Grinder) check() *Error {
 	if g.Scale == "" {
 		g.Scale = "words"
 	}
@@ -90,9 +97,13 @@ func (a *App) saveGrinder(g Grinder) (Saved, *Error) {
 		text("finest", &g.Finest, 20, false), text("coarse", &g.Coarse, 20, false), within("stays", g.Stays, 0, 50),
 		tooMany("marks", len(g.Marks), 60))
 	if err != nil {
-		return Saved{}, err
+		return err
 	}
-	if err := g.checkScale(); err != nil {
+	return g.checkScale()
+}
+
+func (a *App) saveGrinder(g Grinder) (Saved, *Error) {
+	if err := g.check(); err != nil {
 		return Saved{}, err
 	}
 	return a.saveItem("grinder", g.ID, withoutID(&g, &g.ID))
@@ -160,9 +171,12 @@ func (g Grinder) core() (grinder.Scale, bool) {
 	return scale, scale.Check() == nil
 }
 
+func (i *Instrument) check() *Error {
+	return first(named(&i.Name, &i.Note), oneOf("what", i.What, "InstrumentKind"), within("precision", i.Precision, 0, 20))
+}
+
 func (a *App) saveInstrument(i Instrument) (Saved, *Error) {
-	err := first(named(&i.Name, &i.Note), oneOf("what", i.What, "InstrumentKind"), within("precision", i.Precision, 0, 20))
-	if err != nil {
+	if err := i.check(); err != nil {
 		return Saved{}, err
 	}
 	return a.saveItem("instrument", i.ID, withoutID(&i, &i.ID))

@@ -20,7 +20,7 @@ type mixSource struct {
 
 // mixWater blends waters, concentrates and salts towards a target.
 func (a *App) mixWater(args WaterMix) (WaterMixed, *Error) {
-	err := first(args.Target.check(), between("litres", args.Litres, 0.05, 200), tooMany("sources", len(args.Sources), mostSources))
+	err := first(args.Target.check(), within("litres", args.Litres, 0.05, 200), tooMany("sources", len(args.Sources), mostSources))
 	if err != nil {
 		return WaterMixed{}, err
 	}
@@ -39,9 +39,9 @@ func (a *App) mixWater(args WaterMix) (WaterMixed, *Error) {
 }
 
 func (t *WaterTarget) check() *Error {
-	err := first(between("hardness", t.Hardness, 0, mostCaCO3), between("alkalinity", t.Alkalinity, 0, mostCaCO3))
+	err := first(within("hardness", t.Hardness, 0, mostCaCO3), within("alkalinity", t.Alkalinity, 0, mostCaCO3))
 	if err == nil && t.Magnesium != -1 {
-		err = between("magnesium", t.Magnesium, 0, 1)
+		err = within("magnesium", t.Magnesium, 0, 1)
 	}
 	return err
 }

@@ -22,6 +22,7 @@ const (
 	partBrew        uint32 = 10 // brew document: brewContent
 	partBrewNotes   uint32 = 11 // brew document: notesContent
 	partNoticed     uint32 = 12 // brew document, or one of a sample and a device: noticedContent
+	partBrewOf      uint32 = 13 // brew document in the notebook: brewOfContent, of a brew that came from a file
 
 	// The rest stands in the notebook.
 	partSettings   uint32 = 20 // settings document: settingsContent
@@ -29,6 +30,7 @@ const (
 	partRecovery   uint32 = 22 // settings document: recoveryContent
 	partDevice     uint32 = 23 // device document: deviceContent
 	partInvitation uint32 = 24 // invitation document: invitationContent
+	partHistory    uint32 = 25 // history document: historyContent
 )
 
 // settingsDoc is the one document about the person.
@@ -45,6 +47,11 @@ func deviceDoc(device oplog.DeviceID) oplog.DocID { return derivedDoc("hushcup/1
 // invitationDoc keeps an invitation that one has made, to show it again.
 func invitationDoc(key oplog.DeviceID) oplog.DocID {
 	return derivedDoc("hushcup/1 invitation", key[:])
+}
+
+// historyDoc keeps a cup of a club that one is not in, as it came from a file.
+func historyDoc(book oplog.BookID, sample oplog.SampleID) oplog.DocID {
+	return derivedDoc("hushcup/1 history", book[:], sample[:])
 }
 
 func derivedDoc(label string, fields ...[]byte) oplog.DocID {

@@ -1,38 +1,6 @@
 package app
 
-import (
-	"hushcup/pwa/core/water"
-)
-
-// waterContent is a Water.
-type waterContent struct {
-	Name        string  `cbor:"1,keyasint"`
-	Source      string  `cbor:"2,keyasint"`
-	Calcium     float64 `cbor:"3,keyasint"`
-	Magnesium   float64 `cbor:"4,keyasint"`
-	Sodium      float64 `cbor:"5,keyasint"`
-	Potassium   float64 `cbor:"6,keyasint"`
-	Bicarbonate float64 `cbor:"7,keyasint"`
-	Chloride    float64 `cbor:"8,keyasint"`
-	Sulphate    float64 `cbor:"9,keyasint"`
-	Hardness    float64 `cbor:"10,keyasint"`
-	Alkalinity  float64 `cbor:"11,keyasint"`
-	Note        string  `cbor:"12,keyasint"`
-}
-
-func (w *Water) content() waterContent {
-	return waterContent{
-		Name: w.Name, Source: w.Source, Calcium: w.Calcium, Magnesium: w.Magnesium, Sodium: w.Sodium, Potassium: w.Potassium,
-		Bicarbonate: w.Bicarbonate, Chloride: w.Chloride, Sulphate: w.Sulphate, Hardness: w.Hardness, Alkalinity: w.Alkalinity, Note: w.Note,
-	}
-}
-
-func (c *waterContent) water(id string) Water {
-	return Water{
-		ID: id, Name: c.Name, Source: c.Source, Calcium: c.Calcium, Magnesium: c.Magnesium, Sodium: c.Sodium, Potassium: c.Potassium,
-		Bicarbonate: c.Bicarbonate, Chloride: c.Chloride, Sulphate: c.Sulphate, Hardness: c.Hardness, Alkalinity: c.Alkalinity, Note: c.Note,
-	}
-}
+import "hushcup/pwa/core/water"
 
 // core is the water as the trade's arithmetic knows it.
 func (w *Water) core() water.Water {
@@ -50,11 +18,7 @@ const mostCaCO3 = 2000.0
 
 // check refuses what cannot be. Numbers that do not belong to the source are dropped: they would contradict the others.
 func (w *Water) check() *Error {
-	err := first(text("name", &w.Name, mostTitle, true), text("note", &w.Note, mostNote, false), oneOf("source", w.Source, "WaterSource"))
-	if err != nil {
-		return err
-	}
-	return w.checkNumbers()
+	return first(named(&w.Name, &w.Note), oneOf("source", w.Source, "WaterSource"), w.checkNumbers())
 }
 
 func (w *Water) checkNumbers() *Error {
@@ -63,7 +27,7 @@ func (w *Water) checkNumbers() *Error {
 		return impossibleIon(w.core())
 	}
 	*w = Water{ID: w.ID, Name: w.Name, Source: w.Source, Hardness: w.Hardness, Alkalinity: w.Alkalinity, Note: w.Note}
-	return first(between("hardness", w.Hardness, 0, mostCaCO3), between("alkalinity", w.Alkalinity, 0, mostCaCO3))
+	return first(within("hardness", w.Hardness, 0, mostCaCO3), within("alkalinity", w.Alkalinity, 0, mostCaCO3))
 }
 
 func impossibleIon(w water.Water) *Error {
@@ -71,14 +35,6 @@ func impossibleIon(w water.Water) *Error {
 		if f.Impossible {
 			return refuse(CodeImpossible, f.Field, "no water has this")
 		}
-	}
-	return nil
-}
-
-// between refuses a number outside its bounds, and what is no number.
-func between(field string, value, low, high float64) *Error {
-	if !(value >= low && value <= high) {
-		return refuse(CodeImpossible, field, "this cannot be")
 	}
 	return nil
 }

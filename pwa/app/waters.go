@@ -42,21 +42,21 @@ func (a *App) waters() (out []WaterItem) {
 func (a *App) concentrates() (out []ConcentrateItem) {
 	eachItem(a, "concentrate", func(id string, away bool, c Concentrate) {
 		c.ID = id
-		out = append(out, ConcentrateItem{Concentrate: c, Kept: a.kept("concentrate", id, away)})
+		out = append(out, ConcentrateItem{Concentrate: c, Kept: a.kept("concentrate", id, away), Reads: c.reads()})
 	})
 	byName(out, func(c ConcentrateItem) (Kept, string) { return c.Kept, c.Concentrate.Name })
 	return out
 }
 
 func (a *App) saveWater(w Water) (Saved, *Error) {
-	if err := first(named(&w.Name, &w.Note), w.check()); err != nil {
+	if err := w.check(); err != nil {
 		return Saved{}, err
 	}
 	return a.saveItem("water", w.ID, withoutID(&w, &w.ID))
 }
 
 func (a *App) saveConcentrate(c Concentrate) (Saved, *Error) {
-	if err := first(named(&c.Name, &c.Note), c.check()); err != nil {
+	if err := c.check(); err != nil {
 		return Saved{}, err
 	}
 	return a.saveItem("concentrate", c.ID, withoutID(&c, &c.ID))

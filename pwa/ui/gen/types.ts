@@ -6,8 +6,11 @@ export type Role = "taster" | "organiser";
 /** device: on this device only, no server. waiting: on this device, goes out by itself. sending: on its way. shared: all is. trouble: see problem. */
 export type SyncMark = "device" | "waiting" | "sending" | "shared" | "trouble";
 
-/** Why things do not go out, empty when they do. The first three pass by themselves. */
-export type Problem = "" | "offline" | "clock" | "slow-down" | "restored" | "update" | "old-server" | "tampering" | "refused" | "storage" | "bad-host";
+/** Why things do not go out, empty when they do. The first four pass by themselves. recovering: this phone speaks for a recovery code meanwhile. update: a book needs a newer app. old-app, old-server: the server speaks another version. */
+export type Problem = "" | "offline" | "clock" | "slow-down" | "recovering" | "restored" | "update" | "old-app" | "old-server" | "tampering" | "refused" | "storage" | "bad-host";
+
+/** Why a server is not connected, empty when it is. silent: nobody answers. The others answered, and hung up. */
+export type NoAnswer = "" | "silent" | "old-app" | "old-server" | "bad-host";
 
 /** How far something has come: on this device, on its way, shared (ordered by the server), refused. */
 export type Share = "device" | "onItsWay" | "shared" | "refused";
@@ -30,8 +33,8 @@ export type Mark = "start" | "bloom" | "pour" | "poured" | "stir" | "swirl" | "b
 /** After an absence: as planned, roughly (times are corrected by hand), unknown; empty when nothing is asked. */
 export type Asked = "" | "planned" | "roughly" | "unknown";
 
-/** in: a member. out: removed or left. entering: on the way in. stopped: this phone stopped reading (tampering). update: needs a newer app. restored: the server came back older, an organiser must say resume. */
-export type BookStatus = "in" | "out" | "entering" | "stopped" | "update" | "restored";
+/** in: a member. out: left. removed: taken out by an organiser. entering: on the way in. stopped: this phone stopped reading (tampering). update: needs a newer app. restored: the server came back older, an organiser must say resume. */
+export type BookStatus = "in" | "out" | "removed" | "entering" | "stopped" | "update" | "restored";
 
 /** What I may do in a club now. */
 export type ClubMay = "invite" | "rename" | "flight" | "role" | "remove" | "leave" | "resume";
@@ -63,8 +66,8 @@ export type Level = "area" | "country" | "region" | "family" | "process" | "deta
 /** Does this phone have the atlas, prior and scoring that the flight names: yes, not yet (the prior is still to be read), no (made by another version of the app), altered (the prior does not have its hash). */
 export type Pinned = "yes" | "waiting" | "other-version" | "altered";
 
-/** sealed: not open. asks: open, and it asks me first. kept: I keep it closed. reading: open, and something is still being read. open. unreadable: the answer does not open. */
-export type ResultState = "sealed" | "asks" | "kept" | "reading" | "open" | "unreadable";
+/** sealed: not open. away: not open when I went out of the club, and what came after is not for me. asks: open, and it asks me first. kept: I keep it closed. reading: open, and something is still being read. open. unreadable: the answer does not open. */
+export type ResultState = "sealed" | "away" | "asks" | "kept" | "reading" | "open" | "unreadable";
 
 /** scored. late: after the close, shown, not scored. holder: knew the answer. none: no guess. reading: still being read. unreadable: its guess does not open. unstated: the answer states nothing that scores. */
 export type TableStatus = "scored" | "late" | "holder" | "none" | "reading" | "unreadable" | "unstated";
@@ -959,6 +962,8 @@ export interface FlightView {
   /** those the guessed lists speak of */
   members: Member[];
   share: Share;
+  /** mine, in its club */
+  standing: BookStatus;
 }
 
 /** A grinder with its own scale. */
@@ -1236,6 +1241,8 @@ export interface ResultView {
   code: number;
   title: string;
   state: ResultState;
+  /** mine, in its club */
+  standing: BookStatus;
   closedHow: ClosedHow;
   /** server time */
   opened: number;
@@ -1340,6 +1347,8 @@ export interface SampleView {
   /** it is to be unsealed as soon as the close is ordered */
   intention: boolean;
   share: Share;
+  /** mine, in its club */
+  standing: BookStatus;
 }
 
 /** Names an item that was saved. */
@@ -1398,6 +1407,7 @@ export interface SyncView {
   /** could not be shared: see the refused view */
   refused: number;
   connected: boolean;
+  noAnswer: NoAnswer;
   host: string;
   /** server's clock minus this phone's, ms */
   offset: number;
@@ -1858,6 +1868,8 @@ export interface DataCup {
   answer?: Answer;
   /** the score, in 1/1,000 bit */
   bits?: number;
+  /** before any brew */
+  noticed: DataNote[];
 }
 
 /** One thing, as a file carries it (see pwa/ui/model/FILE.md): of the fields below Away the one that Kind names. */
@@ -2067,6 +2079,8 @@ export interface Member {
   devices: number;
   me: boolean;
   gone: boolean;
+  /** gone, taken out by an organiser */
+  removed: boolean;
 }
 
 /** What a member noticed of an opened sample. */
@@ -2594,8 +2608,17 @@ export interface DataBrew {
   /** of bowls */
   table: string;
   bowl: number;
+  /** in the order in which it came */
+  noticed: DataNote[];
   /** the club's sample that it was of */
   of?: DataOf;
+}
+
+/** What was noticed at one time. */
+export interface DataNote {
+  stage: CupStage;
+  at: number;
+  words: string[];
 }
 
 /** Names a club's sample, with the words that are left of it where nobody is in that club. */

@@ -48,7 +48,7 @@ export interface Collected {
   going: number;
 }
 
-/** All that a file carries, in its order: the kitchen, the items, the brews as they were planned, the cups. */
+/** All that a file carries, in its order: the items, the kitchen, the brews as they were planned, the cups. */
 export async function collect(progress: (done: number, all: number) => void, from: Core = core): Promise<Collected> {
   const records: DataRecord[] = [];
   let going = 0;
@@ -63,7 +63,7 @@ export async function collect(progress: (done: number, all: number) => void, fro
   return { records: inOrder(records), going };
 }
 
-const kinds: readonly DataRecord["kind"][] = ["home", "coffee", "brewer", "grinder", "water", "concentrate", "instrument", "recipe", "brew", "cup"];
+const kinds: readonly DataRecord["kind"][] = ["coffee", "brewer", "grinder", "water", "concentrate", "instrument", "recipe", "home", "brew", "cup"];
 
 function inOrder(records: DataRecord[]): DataRecord[] {
   const key = ({ kind, brew, cup }: DataRecord) => brew?.created ?? cup?.opened ?? kinds.indexOf(kind);
