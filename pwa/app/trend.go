@@ -1,6 +1,8 @@
 package app
 
 import (
+	"math"
+
 	"hushcup/pwa/core/brewing"
 )
 
@@ -14,12 +16,12 @@ func (a *App) lookTrend(params TrendParams) (v TrendView, err *Error) {
 	}
 	v.Ranges = chartRanges()
 	matches := func(*entry) bool { return true }
-	found, ready := a.facts(params.Limit, func(e *entry) bool {
+	found, ready := a.facts(math.MaxInt, func(e *entry) bool {
 		if !matches(e) {
 			return false
 		}
 		v.All++
-		return true
+		return v.All <= params.Limit
 	})
 	for _, e := range reversed(found) {
 		v.Points = append(v.Points, e.point())
