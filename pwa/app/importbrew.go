@@ -1,12 +1,14 @@
 package app
 
+import "hushcup/sync/oplog"
+
 // mostMarks is more than two hands do in a brew.
 const mostMarks = 400
 
 // takeBrew keeps a brew under the id that it has in the file, so the same file twice makes nothing twice. A brew of a club's
 // sample goes where it was when one is in that club; else into the notebook, with the sample's code and title for its coffee.
 func (a *App) takeBrew(b *DataBrew) (taken taking, err *Error) {
-	doc, err := docID(b.ID)
+	doc, err := id[oplog.DocID]("id", b.ID)
 	if err = first(err, b.check()); err != nil {
 		return taken, err
 	}
