@@ -130,7 +130,7 @@ type Home struct {
 type Person struct {
 	Pregnant  bool     `cbor:"pregnant"` // or breast-feeding, or told to have less caffeine
 	Spits     bool     `cbor:"spits"`    // tastes as the trade tastes
-	Allergens []string `cbor:"allergens" ts:"Allergen[]"`
+	Allergens []string `cbor:"allergens" ts:"Allergen"`
 	Left      bool     `cbor:"left"`  // the big button under the left thumb
 	Quiet     bool     `cbor:"quiet"` // a house that sleeps: no sound
 }
@@ -203,7 +203,7 @@ type RecipeItem struct {
 	Recipe   Recipe   `cbor:"recipe"`
 	Kept     Kept     `cbor:"kept"`
 	Starting bool     `cbor:"starting"`
-	Cautions []string `cbor:"cautions" ts:"BrewCaution[]"`
+	Cautions []string `cbor:"cautions" ts:"BrewCaution"`
 }
 
 // Saved names an item that was saved.

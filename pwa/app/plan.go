@@ -41,8 +41,8 @@ type BrewPlanned struct {
 	Purge    *Purge      `cbor:"purge,omitempty"`
 	Ration   *Ration     `cbor:"ration,omitempty"` // of a sample or a bag whose grams are known
 	Caffeine *Caffeine   `cbor:"caffeine,omitempty"`
-	Cautions []string    `cbor:"cautions" ts:"BrewCaution[]"`
-	Allergic []string    `cbor:"allergic" ts:"Allergen[]"` // declared, and this person's own
+	Cautions []string    `cbor:"cautions" ts:"BrewCaution"`
+	Allergic []string    `cbor:"allergic" ts:"Allergen"` // declared, and this person's own
 	Changes  *Changes    `cbor:"changes,omitempty"`        // from the parent
 }
 

@@ -443,9 +443,9 @@ export interface BrewPlanned {
   /** of a sample or a bag whose grams are known */
   ration?: Ration;
   caffeine?: Caffeine;
-  cautions: BrewCaution[][];
+  cautions: BrewCaution[];
   /** declared, and this person's own */
-  allergic: Allergen[][];
+  allergic: Allergen[];
   /** from the parent */
   changes?: Changes;
 }
@@ -1133,7 +1133,7 @@ export interface Person {
   pregnant: boolean;
   /** tastes as the trade tastes */
   spits: boolean;
-  allergens: Allergen[][];
+  allergens: Allergen[];
   /** the big button under the left thumb */
   left: boolean;
   /** a house that sleeps: no sound */
@@ -2246,7 +2246,7 @@ export interface RecipeItem {
   recipe: Recipe;
   kept: Kept;
   starting: boolean;
-  cautions: BrewCaution[][];
+  cautions: BrewCaution[];
 }
 
 /** A line of a recipe. Times are seconds from the start; before 0 it is before the clock. */
