@@ -5,7 +5,7 @@ import type { Params } from "./model/router.ts";
 import { About } from "./screens/about.tsx";
 import { Bench } from "./screens/bench.tsx";
 import { Brew } from "./screens/brew.tsx";
-import { BrewForm } from "./screens/brewform.tsx";
+import { BrewAgain, BrewForm } from "./screens/brewform.tsx";
 import { BrewLog } from "./screens/brewlog.tsx";
 import { Club } from "./screens/club.tsx";
 import { ClubNew } from "./screens/clubnew.tsx";
@@ -50,6 +50,7 @@ export const routes: readonly Route[] = [
   { pattern: "/bench/log", screen: BrewLog },
   { pattern: "/bench/new", screen: BrewForm },
   { pattern: "/bench/new/:club/:sample", screen: BrewForm },
+  { pattern: "/bench/again/:book/:brew", screen: BrewAgain },
   { pattern: "/bench/brew/:book/:brew", screen: Brew, bare: true },
   { pattern: "/bench/cup/:book/:brew", screen: BrewCup },
   { pattern: "/flights", screen: Flights },

@@ -4,12 +4,14 @@ import { useEffect } from "preact/hooks";
 import type { BrewView } from "../gen/types.ts";
 import { useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
+import { guides } from "../model/guide.ts";
 import { formatNumber } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { BrewClock } from "./brewclock.tsx";
+import { BrewGuide } from "./brewguide.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
 import { BrewSaved } from "./brewsaved.tsx";
 import "./brew.css";
@@ -27,7 +29,7 @@ function Stage({ view }: { view: BrewView }) {
   useLitScreen(view.state === "going");
   if (view.state === "done") return <BrewSaved view={view} />;
   if (view.marks.some((mark) => mark.mark === "end")) return <BrewOutcomeForm view={view} />;
-  return <BrewClock view={view} />;
+  return guides(view.plan) ? <BrewGuide view={view} plan={view.plan} /> : <BrewClock view={view} />;
 }
 
 export function brewTitle(view: BrewView): string {

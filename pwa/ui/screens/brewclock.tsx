@@ -3,7 +3,7 @@
 
 import { useState } from "preact/hooks";
 import type { BrewView, Mark, Method } from "../gen/types.ts";
-import { useSecond } from "../model/clock.ts";
+import { useBrewClock } from "../model/brewclock.ts";
 import { command } from "../model/core.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { go } from "../model/router.ts";
@@ -17,7 +17,7 @@ import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
-import { ranges } from "./brewform.tsx";
+import { ranges } from "./brewsetup.tsx";
 
 const { bench } = words;
 
@@ -32,41 +32,41 @@ const extras: { [method in Method]: readonly Mark[] } = {
 
 export function BrewClock({ view }: { view: BrewView }) {
   const running = view.state === "going";
-  const now = useSecond(running);
+  const elapsed = useBrewClock(view.began, running);
   const [grams, setGrams] = useState<number | undefined>();
   const doing = useDoing();
   const id = { book: view.book, brew: view.brew };
 
-  const mark = async (what: Mark, weight = 0) => {
-    const touched = Date.now();
+  const mark = async (what: Mark, ago: number, weight = 0) => {
     await doing.run(async () => {
-      await command("brew.mark", { ...id, mark: what, grams: weight, step: 0, ago: Date.now() - touched });
+      await command("brew.mark", { ...id, mark: what, grams: weight, step: 0, ago: what === "start" ? 0 : ago });
       if (weight) setGrams(undefined);
     });
   };
-  const pour = () => void mark(view.marks.some((each) => each.mark === "bloom" || each.mark === "pour") ? "pour" : "bloom", weightOf(grams));
+  const poured = view.marks.some((each) => each.mark === "bloom" || each.mark === "pour");
+  const pour = (ago: number) => void mark(poured ? "pour" : "bloom", ago, weightOf(grams));
   const last = view.marks.at(-1);
 
   return (
     <Page title={brewTitle(view)} above={paths.bench} aside={setupLine(view)}>
       <div class="brewclock" role="timer" aria-label={bench.clock}>
-        {running ? formatClock(now - view.began) : "0:00"}
+        {formatClock(elapsed)}
       </div>
       <Problem refusal={doing.refusal} />
       {running ? (
         <>
           <NumberField label={bench.weight} hint={bench.weightHint} range={ranges.grams} value={grams} onValue={setGrams} wet />
-          <HoldButton onHeld={pour} busy={doing.busy} hint={bench.holdHint}>
-            {view.marks.some((each) => each.mark === "bloom" || each.mark === "pour") ? bench.markPour : bench.markBloom}
+          <HoldButton tall onHeld={pour} busy={doing.busy} hint={bench.holdHint}>
+            {poured ? bench.markPour : bench.markBloom}
           </HoldButton>
           <div class="brewclock-extras">
             {extras[view.setup.method].map((each) => (
-              <HoldButton key={each} plain onHeld={() => void mark(each)} busy={doing.busy}>
+              <HoldButton key={each} plain onHeld={(ago) => void mark(each, ago)} busy={doing.busy}>
                 {words.mark[each]}
               </HoldButton>
             ))}
           </div>
-          <HoldButton plain onHeld={() => void mark("end")} busy={doing.busy}>
+          <HoldButton plain onHeld={(ago) => void mark("end", ago)} busy={doing.busy}>
             {view.setup.method === "drip" ? bench.holdEnd : bench.holdEndPress}
           </HoldButton>
           <Marks view={view} />
@@ -79,7 +79,7 @@ export function BrewClock({ view }: { view: BrewView }) {
         </>
       ) : (
         <>
-          <HoldButton onHeld={() => void mark("start")} busy={doing.busy} hint={bench.holdHint}>
+          <HoldButton tall onHeld={(ago) => void mark("start", ago)} busy={doing.busy} hint={bench.holdHint}>
             {bench.holdStart}
           </HoldButton>
           <p class="small soft">{bench.screenText}</p>

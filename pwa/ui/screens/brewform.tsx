@@ -1,95 +1,126 @@
-// The start of a brew: what it is made with. Nothing must be filled in; what a kitchen cannot measure stays empty.
+// The start of a brew, filled with last time's setup, another brew's, or one that was proposed. Nothing must be filled in; what
+// a kitchen cannot measure stays empty.
 
 import { useState } from "preact/hooks";
-import type { BrewSetup, Method, SampleView } from "../gen/types.ts";
-import { command, useView } from "../model/core.ts";
-import { formatCode } from "../model/going.ts";
-import { formatNumber, type Range } from "../model/numbers.ts";
+import type { BrewParams, BrewSetup, CupboardView, SampleView } from "../gen/types.ts";
 import { askToKeep } from "../model/browser.ts";
+import { command, useView } from "../model/core.ts";
+import { takeProposed } from "../model/draft.ts";
+import { formatCode } from "../model/going.ts";
+import { keepNew, known, newIn } from "../model/keepnew.ts";
+import { formatNumber } from "../model/numbers.ts";
 import { go, type Params } from "../model/router.ts";
+import { useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { declaredWords, needsCare } from "../parts/declared/declared.ts";
-import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
+import { Check } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Care, Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
+import { Cautions, Planned } from "./brewformplan.tsx";
+import { SetupFields } from "./brewsetup.tsx";
 import { Caution } from "./caution.tsx";
-import { SittingLine } from "./sittingline.tsx";
+import "./brew.css";
 
-const { bench, units } = words;
-
-/** What a field takes at all, and what is usual; the core has the last word. */
-export const ranges = {
-  dose: { min: 0.1, max: 500, usual: [3, 100], unit: units.gram },
-  water: { min: 1, max: 10_000, usual: [30, 2000], unit: units.gram },
-  ratio: { min: 1, max: 100, usual: [8, 25] },
-  kettle: { min: 1, max: 100, usual: [60, 100], unit: units.celsius },
-  grams: { min: 0, max: 10_000, unit: units.gram },
-  beverage: { min: 1, max: 10_000, usual: [20, 2000], unit: units.gram },
-  tds: { min: 0.01, max: 30, usual: [0.8, 2.5], unit: units.percent },
-} satisfies { [name: string]: Range };
+const { bench } = words;
 
 export function BrewForm({ params }: { params: Params }) {
   const { club, sample } = params;
   const seen = useView("bench");
-  const title = bench.newTitle;
   return (
-    <Shown seen={seen} title={title} above={paths.bench}>
+    <Shown seen={seen} title={bench.newTitle} above={paths.bench}>
       {(view) => {
         // before the first brew there is no last method
-        const last: BrewSetup = { ...view.last, method: view.last.method || "drip", coffee: club ? "" : view.last.coffee };
-        return club && sample ? <OfSample club={club} sample={sample} last={last} /> : <Form last={last} />;
+        const last: BrewSetup = { ...view.last, method: view.last.method || "drip", ...(club && noCoffee) };
+        return club && sample ? <OfSample club={club} sample={sample} setup={last} /> : <WithCupboard setup={last} />;
       }}
     </Shown>
   );
 }
 
-function OfSample({ club, sample, last }: { club: string; sample: string; last: BrewSetup }) {
-  const seen = useView("sample", { club, sample });
+const noCoffee = { coffee: "", coffeeID: "" };
+
+/** A brew like another one, or with the change that was proposed for it. */
+export function BrewAgain({ params }: { params: Params }) {
+  const parent: BrewParams = { book: params.book ?? "", brew: params.brew ?? "" };
+  const [proposed] = useState(() => takeProposed(parent));
+  const seen = useView("brew", parent);
   return (
-    <Shown seen={seen} title={bench.newTitle} above={paths.sample(club, sample)}>
-      {(view) => <Form last={last} sample={view} />}
+    <Shown seen={seen} title={bench.newTitle} above={paths.brew(parent.book, parent.brew)}>
+      {(view) => {
+        const setup = proposed ?? view.setup;
+        return view.sample ? (
+          <OfSample club={view.sample.club} sample={view.sample.sample} setup={setup} parent={parent} />
+        ) : (
+          <WithCupboard setup={setup} parent={parent} />
+        );
+      }}
     </Shown>
   );
 }
 
-function Form({ last, sample }: { last: BrewSetup; sample?: SampleView }) {
-  const [setup, setSetup] = useState(last);
+interface Begin {
+  setup: BrewSetup;
+  sample?: SampleView;
+  parent?: BrewParams;
+}
+
+function OfSample({ club, sample, ...begin }: { club: string; sample: string } & Omit<Begin, "sample">) {
+  const seen = useView("sample", { club, sample });
+  return (
+    <Shown seen={seen} title={bench.newTitle} above={paths.sample(club, sample)}>
+      {(view) => <WithCupboard {...begin} sample={view} />}
+    </Shown>
+  );
+}
+
+function WithCupboard(begin: Begin) {
+  const cupboard = useView("cupboard");
+  return <Form {...begin} cupboard={cupboard.value} />;
+}
+
+function Form({ setup: first, sample, parent, cupboard }: Begin & { cupboard: CupboardView | undefined }) {
+  const [setup, setSetup] = useState(first);
   const [sure, setSure] = useState<string[]>([]);
+  const [keep, setKeep] = useState(true);
   const doing = useDoing();
   const set = (change: Partial<BrewSetup>) => {
-    setSetup({ ...setup, ...change });
+    setSetup((now) => ({ ...now, ...change }));
     setSure([]);
     doing.clear();
   };
-  const begin = async (run: boolean, confirmed: string[] = sure) => {
+  const own = !sample;
+  const of = { club: sample?.club ?? "", sample: sample?.sample ?? "" };
+  const begin = async (confirmed: string[] = sure) => {
     setSure(confirmed);
     await doing.run(async () => {
-      const args = { club: sample?.club ?? "", sample: sample?.sample ?? "", setup, run, sure: confirmed };
-      const { book, brew } = await command("brew.start", args);
+      const named = known(setup, cupboard);
+      const kept = keep ? await keepNew(named, cupboard, own) : named;
+      setSetup(kept); // what is kept already is not kept twice when the start is refused
+      const { book, brew } = await command("brew.start", { ...of, setup: kept, run: false, sure: confirmed, ...(parent && { parent }) });
       go(paths.brew(book, brew), "replace");
       void askToKeep();
     });
   };
   const wrong = Object.values(setup).some(Number.isNaN);
-  const above = sample ? paths.sample(sample.club, sample.sample) : paths.bench;
+  const planned = useAnswer(wrong ? undefined : { ...of, setup, bowls: 0, ...(parent && { parent }) }, (question) => command("brew.plan", question));
+  const added = newIn(setup, cupboard, own);
   return (
     <Page
       title={sample ? bench.newOf(formatCode(sample.code)) : bench.newTitle}
-      above={above}
+      above={parent ? paths.brew(parent.book, parent.brew) : sample ? paths.sample(sample.club, sample.sample) : paths.bench}
       aside={sample ? bench.left(formatNumber(sample.left, 1)) : bench.noMeasure}
       action={
         <>
-          <Problem refusal={doing.refusal} onSure={(field) => void begin(false, [...sure, field])} />
-          <Button kind="primary" busy={doing.busy} disabled={wrong} onPress={() => void begin(false)}>
+          <Problem refusal={doing.refusal} onSure={(field) => void begin([...sure, field])} />
+          <Button kind="primary" busy={doing.busy} disabled={wrong} onPress={() => void begin()}>
             {bench.toClock}
           </Button>
         </>
       }
     >
-      {sample && <SittingLine club={sample.club} sample={sample.sample} at="brew" />}
       <Caution caution="hot-water" title={bench.careTitle} text={bench.careText} />
       {sample && needsCare(sample.declared, sample.declaredReadable) && (
         <Care title={bench.allergensFirst}>
@@ -97,59 +128,10 @@ function Form({ last, sample }: { last: BrewSetup; sample?: SampleView }) {
           <p class="small">{bench.grinderShared}</p>
         </Care>
       )}
-      <SetupFields setup={setup} set={set} own={!sample} at={doing.at} />
+      {planned && <Cautions planned={planned} />}
+      <SetupFields setup={setup} set={set} own={own} at={doing.at} cupboard={cupboard} />
+      {added.length > 0 && <Check label={bench.keepNew} checked={keep} onChecked={setKeep} />}
+      {planned && <Planned planned={planned} />}
     </Page>
-  );
-}
-
-interface FieldsProps {
-  setup: BrewSetup;
-  set(change: Partial<BrewSetup>): void;
-  own: boolean;
-  at(field: string): string | undefined;
-}
-
-/** Numbers that were not measured are 0 for the core, and empty here. */
-const shown = (value: number) => (value === 0 ? undefined : value);
-
-export function SetupFields({ setup, set, own, at }: FieldsProps) {
-  const number = (name: "dose" | "water" | "ratio" | "kettle", label: string, hint?: string) => (
-    <NumberField
-      label={label}
-      {...(hint && { hint })}
-      range={ranges[name]}
-      value={shown(setup[name])}
-      onValue={(value) => set({ [name]: value ?? 0 })}
-      error={at(name)}
-      wet
-    />
-  );
-  const text = (name: "coffee" | "brewer" | "grinder" | "grind" | "filter", label: string, hint?: string) => (
-    <TextField label={label} {...(hint && { hint })} wet={name === "grind"} value={setup[name]} maxLength={120} onValue={(value) => set({ [name]: value })} error={at(name)} />
-  );
-  const ratio = setup.dose > 0 && setup.water > 0 ? setup.water / setup.dose : undefined;
-  return (
-    <>
-      {own && text("coffee", bench.coffee, bench.coffeeHint)}
-      <div class="fields">
-        {number("dose", bench.dose)}
-        {number("water", bench.water)}
-      </div>
-      {ratio === undefined ? number("ratio", bench.ratioField, bench.ratioHint) : <p class="soft">{bench.ratio(formatNumber(ratio, 1))}</p>}
-      <div class="fields">
-        {number("kettle", bench.kettle)}
-        {text("grind", bench.grind, bench.grindHint)}
-      </div>
-      <Choice
-        label={bench.method}
-        value={setup.method}
-        onValue={(value) => set({ method: value as Method })}
-        options={Object.entries(words.method).map(([value, label]) => ({ value, label }))}
-        error={at("method")}
-      />
-      {text("brewer", bench.brewer, bench.brewerHint)}
-      {text("grinder", bench.grinder, bench.grinderHint)}
-      {text("filter", bench.filter)}
-    </>
   );
 }

@@ -1,8 +1,10 @@
-// What came of a brew: corrected pours, drawdown, the cup's weight, TDS, notes; and after an absence, what happened.
+// What came of a brew: corrected pours, drawdown, the cup's weight, TDS, how it stood, notes; and after an absence, what
+// happened. All of it may stay empty.
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Asked, BrewOutcome, BrewView, Pour } from "../gen/types.ts";
 import { command } from "../model/core.ts";
+import { formatClock } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { DurationField, NumberField, Pick, TextField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -10,8 +12,9 @@ import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
+import { Balance } from "./brewbalance.tsx";
 import { Discard } from "./brewclock.tsx";
-import { ranges } from "./brewform.tsx";
+import { ranges } from "./brewsetup.tsx";
 
 const { bench } = words;
 
@@ -28,7 +31,7 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
   const [sure, setSure] = useState<string[]>([]);
   const doing = useDoing();
   const set = (change: Partial<BrewOutcome>) => {
-    setOutcome({ ...outcome, ...change });
+    setOutcome((now) => ({ ...now, ...change }));
     setSure([]);
     doing.clear();
   };
@@ -41,7 +44,10 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
     );
     if (good) onEdited?.();
   };
-  const wrong = [outcome.drawdown, outcome.beverage, outcome.tds].some(Number.isNaN);
+  const wrong = [outcome.drawdown, outcome.beverage, outcome.tds, outcome.slurry, outcome.bypass].some(Number.isNaN);
+  const number = (name: "beverage" | "tds" | "slurry" | "bypass", label: string, wet = false) => (
+    <NumberField label={label} range={ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name)} wet={wet} />
+  );
   return (
     <Page
       title={brewTitle(view)}
@@ -57,6 +63,7 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
       }
     >
       <h2 class="title">{bench.outcome}</h2>
+      {!onEdited && <UndoEnd view={view} />}
       {view.absent && (
         <Pick
           label={bench.absent}
@@ -68,14 +75,49 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
         />
       )}
       <DurationField label={bench.drawdown} hint={bench.drawdownHint} value={shown(outcome.drawdown)} onValue={(value) => set({ drawdown: value ?? 0 })} error={doing.at("drawdown")} wet />
-      <div class="fields">
-        <NumberField label={bench.beverage} range={ranges.beverage} value={shown(outcome.beverage)} onValue={(value) => set({ beverage: value ?? 0 })} error={doing.at("beverage")} wet />
-        <NumberField label={bench.tds} hint={bench.tdsHint} range={ranges.tds} value={shown(outcome.tds)} onValue={(value) => set({ tds: value ?? 0 })} error={doing.at("tds")} wet />
+      <div class="stack close">
+        <div class="fields">
+          {number("beverage", bench.beverage, true)}
+          {number("tds", bench.tds, true)}
+        </div>
+        <p class="field-hint">{bench.tdsHow}</p>
       </div>
+      <Balance marks={outcome.balance} onMarks={(balance) => set({ balance })} />
       <TextField label={bench.notes} value={outcome.notes} rows={4} maxLength={4000} onValue={(notes) => set({ notes })} error={doing.at("notes")} />
-      <Pours pours={outcome.pours} onPours={(pours) => set({ pours })} />
+      <details class="fold" open={outcome.slurry > 0 || outcome.bypass > 0}>
+        <summary>{bench.moreOutcome}</summary>
+        <div class="stack">
+          <div class="fields">
+            {number("slurry", bench.slurry)}
+            {number("bypass", bench.bypass)}
+          </div>
+          <Pours pours={outcome.pours} onPours={(pours) => set({ pours })} />
+        </div>
+      </details>
       {!onEdited && <Discard view={view} />}
     </Page>
+  );
+}
+
+const UNDO_MS = 10_000;
+
+/** The clock was stopped too early: for ten seconds it can go on. */
+function UndoEnd({ view }: { view: BrewView }) {
+  const doing = useDoing();
+  const [open, setOpen] = useState(true);
+  useEffect(() => {
+    const timer = setTimeout(() => setOpen(false), UNDO_MS);
+    return () => clearTimeout(timer);
+  }, []);
+  const end = view.marks.find(({ mark }) => mark === "end");
+  if (!open || !end) return null;
+  return (
+    <>
+      <Problem refusal={doing.refusal} />
+      <Button wet busy={doing.busy} onPress={() => void doing.run(() => command("brew.unmark", { book: view.book, brew: view.brew }))}>
+        {bench.undo(words.mark.end, formatClock(end.at * 1000))}
+      </Button>
+    </>
   );
 }
 
@@ -86,11 +128,11 @@ function Pours({ pours, onPours }: { pours: Pour[]; onPours(pours: Pour[]): void
       <h2>{bench.pours}</h2>
       {pours.map((pour, i) => (
         <div class="pour-row" key={i}>
-          <DurationField label={bench.pourAt(i + 1)} value={pour.at} onValue={(at) => change(i, { at: at ?? 0 })} />
-          <NumberField label={bench.pourTo(i + 1)} range={ranges.grams} value={shown(pour.grams)} onValue={(grams) => change(i, { grams: grams ?? 0 })} />
+          <DurationField label={bench.pourBegan(i + 1)} value={pour.at} onValue={(at) => change(i, { at: at ?? 0 })} />
+          <NumberField label={bench.pourReached(i + 1)} range={ranges.grams} value={shown(pour.grams)} onValue={(grams) => change(i, { grams: grams ?? 0 })} />
           <Button onPress={() => onPours(pours.filter((_, each) => each !== i))}>
             {words.common.remove}
-            <span class="unseen"> {bench.pourAt(i + 1)}</span>
+            <span class="unseen"> {bench.pourBegan(i + 1)}</span>
           </Button>
         </div>
       ))}

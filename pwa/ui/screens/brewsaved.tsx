@@ -1,10 +1,13 @@
-// A saved brew, to read, to correct, to go on from.
+// A saved brew: what came of it, how it went against the plan, what changed against the brew before, and where to go on.
 
 import { useState } from "preact/hooks";
-import type { BrewView } from "../gen/types.ts";
+import type { BrewParams, BrewView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
-import { command } from "../model/core.ts";
+import { command, useView } from "../model/core.ts";
+import { guides } from "../model/guide.ts";
+import { formatCode } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
+import { shareState } from "../model/share.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -13,11 +16,12 @@ import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
+import { balanceWords } from "./brewbalance.tsx";
 import { Discard, Marks } from "./brewclock.tsx";
-import { SetupFields } from "./brewform.tsx";
+import { Changed } from "./brewformplan.tsx";
+import { SetupFields } from "./brewsetup.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
-import { OnWith, SittingLine } from "./sittingline.tsx";
-import { shareState } from "../model/share.ts";
+import { Timeline, TimelineTable } from "./brewtimeline.tsx";
 
 const { bench } = words;
 
@@ -27,7 +31,57 @@ export function BrewSaved({ view }: { view: BrewView }) {
   const done = () => setEditing(undefined);
   if (editing === "outcome") return <BrewOutcomeForm view={view} onEdited={done} />;
   if (editing === "setup") return <EditSetup view={view} onEdited={done} />;
-  const { setup, outcome, sample } = view;
+  const { outcome, sample } = view;
+  return (
+    <Page
+      title={brewTitle(view)}
+      above={paths.bench}
+      aside={[setupLine(view), view.began ? formatMoment(view.began, now) : ""].filter(Boolean).join(" · ")}
+      action={
+        <div class="no-print">
+          {sample ? (
+            <Button kind="primary" href={paths.sample(sample.club, sample.sample)}>
+              {bench.onWith(formatCode(sample.code))}
+            </Button>
+          ) : (
+            <Button kind="primary" href={paths.brewAgain(view.book, view.brew)}>
+              {bench.again}
+            </Button>
+          )}
+        </div>
+      }
+    >
+      <p>
+        <SyncMark {...shareState(view.share)} />
+        {view.abandoned && <span class="small soft"> · {bench.abandoned}</span>}
+      </p>
+      {outcome.notes && (
+        <p class="brew-notes" dir="auto">
+          {outcome.notes}
+        </p>
+      )}
+      <Facts view={view} />
+      <Timeline view={view} />
+      <details class="fold">
+        <summary>{bench.stepByStep}</summary>
+        {guides(view.plan) ? <TimelineTable view={view} plan={view.plan} /> : <Marks view={view} />}
+      </details>
+      {view.parent && <FromParent view={view} parent={view.parent} />}
+      <Onward view={view} />
+      <Counting view={view} />
+      <div class="pair no-print">
+        <Button onPress={() => setEditing("outcome")}>{bench.editOutcome}</Button>
+        <Button onPress={() => setEditing("setup")}>{bench.editSetup}</Button>
+      </div>
+      <div class="no-print">
+        <Discard view={view} />
+      </div>
+    </Page>
+  );
+}
+
+function Facts({ view }: { view: BrewView }) {
+  const { setup, outcome, place } = view;
   const fact = (label: string, value: string) =>
     value && (
       <>
@@ -36,50 +90,71 @@ export function BrewSaved({ view }: { view: BrewView }) {
       </>
     );
   return (
-    <Page
-      title={brewTitle(view)}
-      above={paths.bench}
-      aside={[setupLine(view), view.began ? formatMoment(view.began, now) : ""].filter(Boolean).join(" · ")}
-      action={
-        sample ? (
-          <OnWith club={sample.club} sample={sample.sample} from="brew" />
-        ) : (
-          <Button kind="primary" href={paths.brewNew}>
-            {bench.again}
-          </Button>
-        )
-      }
-    >
-      {sample && <SittingLine club={sample.club} sample={sample.sample} at="brew" />}
-      <p>
-        <SyncMark {...shareState(view.share)} />
-        {!view.counts && <span class="small soft"> · {bench.notCounted}</span>}
-      </p>
-      {outcome.notes && <p class="brew-notes">{outcome.notes}</p>}
+    <>
       <dl class="facts">
         {fact(bench.drawdown, view.drawdown > 0 ? formatClock(view.drawdown * 1000) : "")}
         {fact(bench.beverage, outcome.beverage > 0 ? `${formatNumber(outcome.beverage, 1)} g` : "")}
         {fact(bench.tds, outcome.tds > 0 ? `${formatNumber(outcome.tds)} %` : "")}
         {view.yield && fact(bench.yield, bench.yieldRange(formatNumber(view.yield.value, 1), formatNumber(view.yield.low, 1), formatNumber(view.yield.high, 1)))}
+        {place && fact(bench.chartRange(place.range.year), bench.onChart(words.side[place.strength], words.side[place.extraction], place.sure))}
+        {fact(bench.balance, balanceWords(outcome.balance))}
+        {fact(bench.slurry, outcome.slurry > 0 ? `${formatNumber(outcome.slurry, 1)} °C` : "")}
+        {fact(bench.recipe, setup.recipe)}
         {fact(bench.brewer, setup.brewer)}
         {fact(bench.grinder, setup.grinder)}
+        {fact(bench.waterKind, setup.waterName)}
         {fact(bench.filter, setup.filter)}
       </dl>
       {view.yield && <p class="small soft">{bench.yieldWhy}</p>}
-      <Marks view={view} />
-      <Button href={paths.cup(view.book, view.brew)}>{words.sitting.notices}</Button>
-      <div class="pair">
-        <Button onPress={() => setEditing("outcome")}>{bench.editOutcome}</Button>
-        <Button onPress={() => setEditing("setup")}>{bench.editSetup}</Button>
+    </>
+  );
+}
+
+function FromParent({ view, parent }: { view: BrewView; parent: BrewParams }) {
+  return (
+    <section class="stack close">
+      <h2>{bench.againstParent}</h2>
+      {view.changes && <Changed changes={view.changes} />}
+      <div class="pair no-print">
+        <Button href={paths.compare(parent.book, parent.brew, view.book, view.brew)}>{bench.compareParent}</Button>
+        <Button href={paths.brew(parent.book, parent.brew)}>{bench.toParent}</Button>
       </div>
-      <Discard view={view} />
-    </Page>
+    </section>
+  );
+}
+
+/** Where one may go on from a brew. */
+function Onward({ view }: { view: BrewView }) {
+  const { book, brew } = view;
+  return (
+    <nav class="pair no-print" aria-label={bench.onward}>
+      {view.sample && <Button href={paths.brewAgain(book, brew)}>{bench.again}</Button>}
+      <Button href={paths.advice(book, brew)}>{bench.whatNext}</Button>
+      <Button href={paths.trials(book, brew)}>{bench.trials}</Button>
+      <Button onPress={() => print()}>{bench.print}</Button>
+    </nav>
+  );
+}
+
+/** Whether something is learned from it is its owner's word. */
+function Counting({ view }: { view: BrewView }) {
+  const doing = useDoing();
+  const turn = () => void doing.run(() => command("brew.count", { book: view.book, brew: view.brew, counts: !view.counts }));
+  return (
+    <div class="stack close no-print">
+      <p class="small soft">{view.counts ? bench.counts : bench.notCounted}</p>
+      <Problem refusal={doing.refusal} />
+      <Button busy={doing.busy} onPress={turn}>
+        {view.counts ? bench.leaveOut : bench.putBack}
+      </Button>
+    </div>
   );
 }
 
 function EditSetup({ view, onEdited }: { view: BrewView; onEdited(): void }) {
   const [setup, setSetup] = useState(view.setup);
   const [sure, setSure] = useState<string[]>([]);
+  const cupboard = useView("cupboard").value;
   const doing = useDoing();
   const save = async (confirmed: string[] = sure) => {
     setSure(confirmed);
@@ -101,12 +176,13 @@ function EditSetup({ view, onEdited }: { view: BrewView; onEdited(): void }) {
       <SetupFields
         setup={setup}
         set={(change) => {
-          setSetup({ ...setup, ...change });
+          setSetup((now) => ({ ...now, ...change }));
           setSure([]);
           doing.clear();
         }}
         own={!view.sample}
         at={doing.at}
+        cupboard={cupboard}
       />
     </Page>
   );

@@ -21,6 +21,10 @@ export const fields: { [field: string]: string } = {
   beverage: "In the cup",
   tds: "TDS",
   grams: "Grams for each home",
+  slurry: "In the bed",
+  bypass: "Water added",
+  scoops: "Scoops",
+  sinceGrinding: "Since grinding",
   altitudeLow: "Altitude",
   altitudeHigh: "Altitude",
 };

@@ -1,7 +1,7 @@
 // The big button of the Bench. A finger must rest on it for a moment; drips, a wiping cloth and several contacts at once
 // mark nothing. Keyboard and screen reader press it as usual.
 
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import "./hold.css";
 
@@ -10,12 +10,40 @@ const HOLD_MS = 350;
 /** A resting finger moves a little; a wiping cloth moves more. */
 const SLIP_PX = 24;
 
+/** Contacts anywhere on the screen. A hand or a cloth makes several; a finger that means it is alone. */
+const contacts = new Set<number>();
+let crowd = false;
+const alone = new Set<() => void>();
+
+function watchContacts(): void {
+  const down = (event: PointerEvent) => {
+    contacts.add(event.pointerId);
+    if (contacts.size > 1) {
+      crowd = true;
+      alone.forEach((release) => release());
+    }
+  };
+  const up = (event: PointerEvent) => {
+    contacts.delete(event.pointerId);
+    if (contacts.size === 0) crowd = false; // all of them must have left
+  };
+  addEventListener("pointerdown", down, true);
+  addEventListener("pointerup", up, true);
+  addEventListener("pointercancel", up, true);
+  addEventListener("blur", () => contacts.clear());
+}
+
+let watching = false;
+
 interface Props {
-  onHeld: () => void;
+  /** So many milliseconds after the touch began. */
+  onHeld: (ago: number) => void;
   hint?: string;
   children: ComponentChildren;
   busy?: boolean;
   plain?: boolean;
+  /** For the one thing to do, across the kitchen. */
+  tall?: boolean;
 }
 
 interface Contact {
@@ -25,7 +53,7 @@ interface Contact {
   timer: ReturnType<typeof setTimeout>;
 }
 
-export function HoldButton({ onHeld, hint, children, busy, plain }: Props) {
+export function HoldButton({ onHeld, hint, children, busy, plain, tall }: Props) {
   const [holding, setHolding] = useState(false);
   const contact = useRef<Contact | undefined>(undefined);
 
@@ -35,12 +63,22 @@ export function HoldButton({ onHeld, hint, children, busy, plain }: Props) {
     setHolding(false);
   };
 
+  useEffect(() => {
+    if (!watching) watchContacts();
+    watching = true;
+    alone.add(release);
+    return () => {
+      alone.delete(release);
+      release();
+    };
+  }, []);
+
   const press = (event: PointerEvent) => {
     if (busy) return;
-    if (contact.current) return release(); // a second contact: not a finger that means it
+    if (contact.current || crowd) return release(); // a second contact: not a finger that means it
     const timer = setTimeout(() => {
       release();
-      onHeld();
+      onHeld(HOLD_MS);
     }, HOLD_MS);
     contact.current = { pointer: event.pointerId, x: event.clientX, y: event.clientY, timer };
     setHolding(true);
@@ -54,7 +92,7 @@ export function HoldButton({ onHeld, hint, children, busy, plain }: Props) {
   return (
     <button
       type="button"
-      class={`hold${plain ? " plain" : ""}${holding ? " holding" : ""}`}
+      class={`hold${plain ? " plain" : ""}${tall ? " tall" : ""}${holding ? " holding" : ""}`}
       aria-busy={busy || undefined}
       onPointerDown={press}
       onPointerMove={move}
@@ -64,7 +102,7 @@ export function HoldButton({ onHeld, hint, children, busy, plain }: Props) {
       onContextMenu={(event) => event.preventDefault()}
       onClick={(event) => {
         // a click without a pointer comes from a key or a screen reader
-        if (event.detail === 0 && !busy) onHeld();
+        if (event.detail === 0 && !busy) onHeld(0);
       }}
     >
       <span class="hold-words">{children}</span>

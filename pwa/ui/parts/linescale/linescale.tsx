@@ -9,6 +9,8 @@ interface Props {
   label: string;
   /** Words for the two ends. */
   ends?: [string, string];
+  /** A word for the middle, where the middle means something of its own. */
+  middle?: string;
   /** 0 to 100, undefined while it is empty. */
   value: number | undefined;
   onValue(value: number | undefined): void;
@@ -16,7 +18,7 @@ interface Props {
 
 const STEP = 2;
 
-export function LineScale({ label, ends, value, onValue }: Props) {
+export function LineScale({ label, ends, middle, value, onValue }: Props) {
   const id = useId();
   const line = useRef<HTMLDivElement>(null);
 
@@ -58,7 +60,7 @@ export function LineScale({ label, ends, value, onValue }: Props) {
         }}
         onKeyDown={key}
       >
-        <div class="linescale-line" ref={line}>
+        <div class={middle ? "linescale-line halved" : "linescale-line"} ref={line}>
           {value === undefined ? (
             <span class="linescale-empty" aria-hidden="true">
               {words.scale.tap}
@@ -70,6 +72,7 @@ export function LineScale({ label, ends, value, onValue }: Props) {
         {ends && (
           <div class="linescale-ends" aria-hidden="true">
             <span>{ends[0]}</span>
+            {middle && <span>{middle}</span>}
             <span>{ends[1]}</span>
           </div>
         )}

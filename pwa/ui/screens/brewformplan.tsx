@@ -1,0 +1,156 @@
+// What can be said of a brew before it is begun: the plan in one line, its time, the grind, what to grind away, how many tries
+// are left, what changed against the brew before, and what to take care of. All of it follows what is typed.
+
+import type { BrewPlanned, Caffeine, Changes, Change, Plan, Prediction, Ration, GrindHint, Purge } from "../gen/types.ts";
+import { pours } from "../model/guide.ts";
+import { clock, doing, grams } from "../model/guidewords.ts";
+import { formatNumber } from "../model/numbers.ts";
+import { Care } from "../parts/status/status.tsx";
+import { words } from "../words.ts";
+import { reasonSentence } from "../words/log.ts";
+
+const { bench } = words;
+
+/** Bloom to 38 g, pour to 144 g, pour to 240 g, through at about 3:00. */
+export function planLine(plan: Plan): string {
+  const steps = plan.steps.filter(({ at }) => at >= 0);
+  const list = steps.filter(({ kind }) => pours(kind) || kind === "bypass" || kind === "press" || kind === "flip" || kind === "open-valve" || kind === "break");
+  const line = [...list.map(doing), bench.through(clock(plan.ends))].join(", ");
+  return line[0]!.toUpperCase() + line.slice(1);
+}
+
+export function Planned({ planned }: { planned: BrewPlanned }) {
+  const { plan, time, grind, purge, ration, changes } = planned;
+  const notes = [time && <Time key="time" time={time} />, grind && <Grind key="grind" grind={grind} />, purge && purge.grams > 0 && <Ground key="purge" purge={purge} />];
+  return (
+    <section class="stack close planned" aria-label={bench.plan} aria-live="off">
+      {changes && <Changed changes={changes} />}
+      {plan && (
+        <p>
+          <strong>{planLine(plan)}</strong>
+        </p>
+      )}
+      {plan?.capped && <p>{bench.capped}</p>}
+      {notes}
+      {ration && <Attempts ration={ration} />}
+    </section>
+  );
+}
+
+const because = (what: "scaling" | "grinder", reasons: Prediction["reasons"]) =>
+  reasons
+    .map((reason) => reasonSentence(what, reason))
+    .filter(Boolean)
+    .join(" ");
+
+function Time({ time }: { time: Prediction }) {
+  const { value, low, high } = time.seconds;
+  return (
+    <p>
+      {bench.takes(clock(value), clock(low), clock(high))} <span class="small soft">{because("scaling", time.reasons)}</span>
+    </p>
+  );
+}
+
+function Grind({ grind }: { grind: GrindHint }) {
+  const why = because("grinder", grind.reasons);
+  const text = grind.known ? bench.grindAt(grind.setting, grind.low, grind.high) : bench.grindUnknown;
+  return (
+    <p>
+      {text} <span class="small soft">{why}</span>
+    </p>
+  );
+}
+
+function Ground({ purge }: { purge: Purge }) {
+  return (
+    <p>
+      {bench.purge(formatNumber(purge.grams, 1))} <span class="small soft">{because("grinder", purge.reasons)}</span>
+    </p>
+  );
+}
+
+function Attempts({ ration }: { ration: Ration }) {
+  const kept = ration.kept > 0 ? bench.kept(grams(ration.kept)) : "";
+  return (
+    <p>
+      {bench.attempts(ration.attempts, grams(ration.left))} {kept}{" "}
+      {!ration.reliable && <strong>{bench.smallDose(formatNumber(ration.smallest, 1))}</strong>}
+    </p>
+  );
+}
+
+export function Changed({ changes }: { changes: Changes }) {
+  const shown = changes.list.filter(({ kind }) => kind !== "unknown");
+  return (
+    <div class={changes.verdict === "several" ? "changed several" : "changed"}>
+      <p>
+        <strong>{changeTitle(changes, shown)}</strong>
+      </p>
+      {shown.length > 0 && (
+        <ul>
+          {shown.map((change, i) => (
+            <li key={i}>{changeWords(change)}</li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}
+
+const changeTitle = ({ verdict }: Changes, shown: readonly Change[]) => (verdict === "unsure" && shown.length === 0 ? words.changeVerdict.unsure : words.changeVerdict[verdict]);
+
+const changeUnits: { [field in Change["field"]]?: string } = { dose: "g", water: "g", temperature: "°C", "step-temperature": "°C", "step-seconds": "s", "since-grinding": "min" };
+
+/** Grind: 22 to 24; kettle: 94 °C to 91 °C. */
+export function changeWords(change: Change): string {
+  const side = (known: boolean, value: number, name: string) => {
+    if (name) return name;
+    if (!known) return bench.notKnown;
+    const unit = changeUnits[change.field];
+    return `${formatNumber(value, 1)}${unit ? ` ${unit}` : ""}`;
+  };
+  const what = words.changeField[change.field];
+  const step = change.stepKind ? `${words.step[change.stepKind]}, ` : "";
+  const ends = bench.fromTo(side(change.fromKnown, change.from, change.fromName), side(change.toKnown, change.to, change.toName));
+  const kind = change.kind === "changed" ? "" : ` (${words.changeKind[change.kind]})`;
+  return `${step}${what}: ${ends}${kind}`;
+}
+
+/** What to know before it is begun; each once. */
+export function Cautions({ planned }: { planned: BrewPlanned }) {
+  const { cautions, caffeine, allergic } = planned;
+  const more = cautions.filter((caution) => caution !== "hot-water"); // that one is read once and stands above
+  return (
+    <>
+      {allergic.length > 0 && (
+        <Care title={bench.allergic}>
+          <p>{allergic.map((allergen) => words.allergen[allergen]).join(", ")}</p>
+          <p class="small">{bench.allergicText}</p>
+        </Care>
+      )}
+      {more.length > 0 && (
+        <ul class="cautions">
+          {more.map((caution) => (
+            <li key={caution}>{words.caution[caution]}</li>
+          ))}
+        </ul>
+      )}
+      {caffeine && <Caffeinated caffeine={caffeine} />}
+    </>
+  );
+}
+
+function Caffeinated({ caffeine }: { caffeine: Caffeine }) {
+  const over = caffeine.atOnce !== "under" || caffeine.inADay !== "under";
+  const range = (low: number, high: number) => `${formatNumber(low, 0)}–${formatNumber(high, 0)} mg`;
+  return (
+    <div class="caffeine">
+      <p>
+        {bench.caffeine(range(caffeine.low, caffeine.high), range(caffeine.todayLow, caffeine.todayHigh))}
+        {over && <strong> {caffeine.spits ? bench.caffeineSpat : bench.caffeineMuch}</strong>}
+      </p>
+      <p class="small soft">{bench.caffeineWord}</p>
+    </div>
+  );
+}

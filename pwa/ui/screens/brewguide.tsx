@@ -1,0 +1,126 @@
+// The pour guide. It runs by the clock; a touch only records what really happened, and is on the disk before it is shown.
+
+import { useState } from "preact/hooks";
+import type { BrewView, Plan } from "../gen/types.ts";
+import { useBrewClock } from "../model/brewclock.ts";
+import { command, useView } from "../model/core.ts";
+import { bandsOf, touchAt, touchesOf, type Touch } from "../model/guide.ts";
+import { clock } from "../model/guidewords.ts";
+import { Button } from "../parts/button/button.tsx";
+import { HoldButton } from "../parts/hold/hold.tsx";
+import { Page } from "../parts/page/page.tsx";
+import { PourStrip } from "../parts/pourstrip/pourstrip.tsx";
+import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
+import { paths } from "../paths.ts";
+import { words } from "../words.ts";
+import { brewTitle, setupLine } from "./brew.tsx";
+import { Absence, useAbsence } from "./brewabsence.tsx";
+import { useCues } from "./brewcues.ts";
+import { GuideNumbers } from "./brewguidenumbers.tsx";
+import { Ready } from "./brewguideready.tsx";
+import { Trouble } from "./brewguidetrouble.tsx";
+import "./brewguide.css";
+
+const { bench } = words;
+
+/** So long a touch can be taken back. */
+const UNDO_SECONDS = 10;
+
+export function BrewGuide({ view, plan }: { view: BrewView; plan: Plan }) {
+  return view.state === "planned" ? <Ready view={view} plan={plan} /> : <Running view={view} plan={plan} />;
+}
+
+function Running({ view, plan }: { view: BrewView; plan: Plan }) {
+  const seconds = useBrewClock(view.began, true) / 1000;
+  const person = useView("cupboard").value?.person;
+  const bands = bandsOf(plan);
+  const held = view.held > 0;
+  const shown = held ? view.held : seconds;
+  const doing = useDoing();
+  const [trouble, setTrouble] = useState(false);
+  const absence = useAbsence(view, bands, seconds);
+  const touches = touchesOf(plan);
+  const touch = touchAt(touches, view.marks, seconds);
+  useCues(bands, seconds, !held && !person?.quiet);
+  return (
+    <Page
+      title={brewTitle(view)}
+      above={paths.bench}
+      aside={setupLine(view)}
+      action={
+        <div class={person?.left ? "guide-hands mirrored" : "guide-hands"}>
+          <Problem refusal={doing.refusal} />
+          <BigButton view={view} touch={touch} doing={doing} held={held} />
+          <Lesser view={view} seconds={seconds} doing={doing} onTrouble={() => setTrouble(!trouble)} open={trouble} />
+        </div>
+      }
+    >
+      {absence && <Absence view={view} bands={bands} absence={absence} />}
+      {trouble && <Trouble view={view} doing={doing} onDone={() => setTrouble(false)} />}
+      <div class={person?.left ? "guide mirrored" : "guide"}>
+        <PourStrip bands={bands} seconds={shown} still={held} />
+        <GuideNumbers view={view} plan={plan} bands={bands} touches={touches} seconds={seconds} />
+      </div>
+    </Page>
+  );
+}
+
+const idOf = ({ book, brew }: BrewView) => ({ book, brew });
+
+function BigButton({ view, touch, doing, held }: { view: BrewView; touch: Touch; doing: Doing; held: boolean }) {
+  const id = idOf(view);
+  if (held) {
+    return (
+      <HoldButton tall busy={doing.busy} hint={bench.holdHint} onHeld={(ago) => void doing.run(() => command("brew.hold", { ...id, hold: false, ago }))}>
+        {bench.goOn}
+      </HoldButton>
+    );
+  }
+  const mark = (ago: number) => void doing.run(() => command("brew.mark", { ...id, mark: touch.mark, step: touch.step, grams: touch.grams, ago }));
+  return (
+    <HoldButton tall busy={doing.busy} hint={bench.holdHint} onHeld={mark}>
+      {touchWords(touch, view)}
+    </HoldButton>
+  );
+}
+
+export function touchWords({ mark, grams }: Touch, view: BrewView): string {
+  switch (mark) {
+    case "pour":
+      return bench.holdPour;
+    case "poured":
+      return bench.holdAt(`${Math.round(grams)} g`);
+    case "end":
+      return view.setup.method === "drip" || view.setup.method === "steep" ? bench.holdEnd : bench.holdEndPress;
+    default:
+      return bench.holdDone(words.mark[mark]);
+  }
+}
+
+interface LesserProps {
+  view: BrewView;
+  seconds: number;
+  doing: Doing;
+  onTrouble(): void;
+  open: boolean;
+}
+
+/** What is touched seldom: undo, and the way out. */
+function Lesser({ view, seconds, doing, onTrouble, open }: LesserProps) {
+  const last = view.marks.at(-1);
+  const left = last ? Math.ceil(UNDO_SECONDS - (seconds - last.at)) : 0;
+  return (
+    <div class="guide-lesser">
+      {last && left > 0 ? (
+        <Button wet kind="quiet" busy={doing.busy} onPress={() => void doing.run(() => command("brew.unmark", idOf(view)))}>
+          {bench.undoIn(last.mark === "start" ? bench.theStart : words.mark[last.mark], clock(last.at), left)}
+        </Button>
+      ) : (
+        <span />
+      )}
+      <Button wet kind="quiet" pressed={open} onPress={onTrouble}>
+        {bench.trouble}
+      </Button>
+    </div>
+  );
+}

@@ -1,0 +1,57 @@
+// Something went wrong: hold the plan, stop the clock, or give the brew up and keep it with a word why.
+
+import { useState } from "preact/hooks";
+import type { BrewView } from "../gen/types.ts";
+import { command } from "../model/core.ts";
+import { go } from "../model/router.ts";
+import { Button } from "../parts/button/button.tsx";
+import { TextField } from "../parts/field/field.tsx";
+import { HoldButton } from "../parts/hold/hold.tsx";
+import type { Doing } from "../parts/status/status.tsx";
+import { paths } from "../paths.ts";
+import { words } from "../words.ts";
+import { Discard } from "./brewclock.tsx";
+
+const { bench } = words;
+
+export function Trouble({ view, doing, onDone }: { view: BrewView; doing: Doing; onDone(): void }) {
+  const [why, setWhy] = useState<string>();
+  const id = { book: view.book, brew: view.brew };
+  const run = async (work: () => Promise<unknown>) => {
+    if (await doing.run(work)) onDone();
+  };
+  const abandon = () =>
+    run(async () => {
+      await command("brew.abandon", { ...id, why: why ?? "" });
+      go(paths.brew(view.book, view.brew), "replace");
+    });
+  return (
+    <section class="trouble stack close" aria-label={bench.trouble}>
+      <h2>{bench.trouble}</h2>
+      {view.held > 0 ? null : (
+        <Button wet busy={doing.busy} onPress={() => void run(() => command("brew.hold", { ...id, hold: true, ago: 0 }))}>
+          {bench.holdPlan}
+        </Button>
+      )}
+      <HoldButton plain busy={doing.busy} onHeld={(ago) => void run(() => command("brew.mark", { ...id, mark: "end", step: 0, grams: 0, ago }))}>
+        {bench.stopNow}
+      </HoldButton>
+      {why === undefined ? (
+        <Button wet onPress={() => setWhy("")}>
+          {bench.abandon}
+        </Button>
+      ) : (
+        <>
+          <TextField label={bench.why} hint={bench.whyHint} value={why} maxLength={500} onValue={setWhy} wet />
+          <Button wet busy={doing.busy} onPress={() => void abandon()}>
+            {bench.abandonNow}
+          </Button>
+        </>
+      )}
+      <Button wet onPress={onDone}>
+        {bench.notSo}
+      </Button>
+      <Discard view={view} />
+    </section>
+  );
+}

@@ -1,0 +1,190 @@
+// What a brew is made with: picked from the Cupboard, or typed as new in place. Nothing must be filled in.
+
+import { useState } from "preact/hooks";
+import type { BrewSetup, CupboardView, Geometry, Method, RecipeItem } from "../gen/types.ts";
+import { formatNumber, type Range } from "../model/numbers.ts";
+import { chooseBrewer, chooseRecipe, fitting, withDose } from "../model/setup.ts";
+import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
+import { words } from "../words.ts";
+
+const { bench, units } = words;
+
+/** What a field takes at all, and what is usual; the core has the last word. */
+export const ranges = {
+  dose: { min: 0.1, max: 500, usual: [3, 100], unit: units.gram },
+  water: { min: 1, max: 10_000, usual: [30, 2000], unit: units.gram },
+  ratio: { min: 1, max: 100, usual: [8, 25] },
+  kettle: { min: 1, max: 100, usual: [60, 100], unit: units.celsius },
+  grams: { min: 0, max: 10_000, unit: units.gram },
+  beverage: { min: 1, max: 10_000, usual: [20, 2000], unit: units.gram },
+  tds: { min: 0.01, max: 30, usual: [0.8, 2.5], unit: units.percent },
+  slurry: { min: 1, max: 100, usual: [60, 98], unit: units.celsius },
+  bypass: { min: 0, max: 5000, unit: units.gram },
+  scoops: { min: 0, max: 50, usual: [0, 12] },
+  minutes: { min: 0, max: 100_000, usual: [0, 1440], unit: "min" },
+} satisfies { [name: string]: Range };
+
+interface FieldsProps {
+  setup: BrewSetup;
+  set(change: Partial<BrewSetup>): void;
+  own: boolean;
+  at(field: string): string | undefined;
+  cupboard: CupboardView | undefined;
+}
+
+/** Numbers that were not measured are 0 for the core, and empty here. */
+const shown = (value: number) => (value === 0 ? undefined : value);
+
+/** Stands for what is typed instead of picked. */
+const TYPED = "";
+
+export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
+  const number = (name: "water" | "ratio" | "kettle" | "scoops", label: string, hint?: string) => (
+    <NumberField
+      label={label}
+      {...(hint && { hint })}
+      range={ranges[name]}
+      value={shown(setup[name])}
+      onValue={(value) => set({ [name]: value ?? 0 })}
+      error={at(name)}
+      wet={name !== "scoops"}
+    />
+  );
+  const text = (name: "coffee" | "brewer" | "grinder" | "grind" | "filter", label: string, hint?: string) => (
+    <TextField label={label} {...(hint && { hint })} wet={name === "grind"} value={setup[name]} maxLength={120} onValue={(value) => set({ [name]: value })} error={at(name)} />
+  );
+  const ratio = setup.dose > 0 && setup.water > 0 ? setup.water / setup.dose : undefined;
+  const here = <T extends { kept: { away: boolean } }>(items: readonly T[] | undefined) => (items ?? []).filter(({ kept }) => !kept.away);
+  const coffees = here(cupboard?.coffees).map(({ coffee }) => coffee);
+  const brewers = here(cupboard?.brewers).map(({ brewer }) => brewer);
+  const grinders = here(cupboard?.grinders).map(({ grinder }) => grinder);
+  const waters = here(cupboard?.waters).map(({ water }) => water);
+  return (
+    <>
+      {own && (
+        <PickOrType label={bench.whichCoffee} items={coffees} value={setup.coffeeID} onPick={(coffee) => set({ coffeeID: coffee?.id ?? "", coffee: coffee?.name ?? "" })} error={at("coffeeID")}>
+          {text("coffee", bench.coffee, bench.coffeeHint)}
+        </PickOrType>
+      )}
+      <RecipePick setup={setup} set={set} cupboard={cupboard} error={at("recipeID")} />
+      <div class="fields">
+        <NumberField label={bench.dose} range={ranges.dose} value={shown(setup.dose)} onValue={(dose) => set(withDose(setup, dose ?? 0))} error={at("dose")} wet />
+        {number("water", bench.water)}
+      </div>
+      {ratio === undefined ? number("ratio", bench.ratioField, bench.ratioHint) : <p class="soft">{bench.ratio(formatNumber(ratio, 1))}</p>}
+      <div class="fields">
+        {number("kettle", bench.kettle)}
+        {text("grind", bench.grind, bench.grindHint)}
+      </div>
+      <PickOrType label={bench.whichBrewer} items={brewers} value={setup.brewerID} onPick={(brewer) => set(chooseBrewer(setup, brewer))} error={at("brewerID")}>
+        {text("brewer", bench.brewer, bench.brewerHint)}
+        <Shape setup={setup} set={set} at={at} />
+      </PickOrType>
+      <PickOrType label={bench.whichGrinder} items={grinders} value={setup.grinderID} onPick={(grinder) => set({ grinderID: grinder?.id ?? "", grinder: grinder?.name ?? "" })} error={at("grinderID")}>
+        {text("grinder", bench.grinder, bench.grinderHint)}
+      </PickOrType>
+      {waters.length > 0 && (
+        <Choice
+          label={bench.waterKind}
+          value={setup.waterID}
+          onValue={(id) => set({ waterID: id, waterName: waters.find((water) => water.id === id)?.name ?? "" })}
+          options={[{ value: TYPED, label: bench.waterAny }, ...waters.map(({ id, name }) => ({ value: id, label: name }))]}
+          error={at("waterID")}
+        />
+      )}
+      <details class="fold">
+        <summary>{bench.moreSetup}</summary>
+        <div class="stack">
+          {text("filter", bench.filter)}
+          {number("scoops", bench.scoops, bench.scoopsHint)}
+          <NumberField
+            label={bench.sinceGrinding}
+            range={ranges.minutes}
+            value={shown(setup.sinceGrinding)}
+            onValue={(value) => set({ sinceGrinding: value ?? 0 })}
+            error={at("sinceGrinding")}
+          />
+        </div>
+      </details>
+    </>
+  );
+}
+
+interface Named {
+  id: string;
+  name: string;
+}
+
+interface PickProps<T extends Named> {
+  label: string;
+  items: readonly T[];
+  value: string;
+  onPick(item: T | undefined): void;
+  error: string | undefined;
+  /** The fields for something new. */
+  children: preact.ComponentChildren;
+}
+
+/** One of the Cupboard's, or something new typed in place. An empty Cupboard offers only the second. */
+function PickOrType<T extends Named>({ label, items, value, onPick, error, children }: PickProps<T>) {
+  const known = items.some(({ id }) => id === value);
+  const [typing, setTyping] = useState(false);
+  if (items.length === 0) return <>{children}</>;
+  return (
+    <>
+      <Choice
+        label={label}
+        value={known ? value : TYPED}
+        onValue={(id) => {
+          setTyping(id === TYPED);
+          onPick(items.find((item) => item.id === id));
+        }}
+        options={[...items.map(({ id, name }) => ({ value: id, label: name })), { value: TYPED, label: bench.somethingElse }]}
+        error={error}
+      />
+      {(!known || typing) && children}
+    </>
+  );
+}
+
+/** What a brewer is that nobody has written down yet. */
+function Shape({ setup, set, at }: Pick<FieldsProps, "setup" | "set" | "at">) {
+  const shapes = Object.entries(words.geometry).map(([value, label]) => ({ value, label }));
+  return (
+    <>
+      <Choice
+        label={bench.shape}
+        value={setup.geometry}
+        onValue={(geometry) => set({ geometry: geometry as Geometry | "", ...(geometry && { method: fitting(geometry as Geometry) }) })}
+        options={[{ value: "", label: bench.notSaid }, ...shapes]}
+        error={at("geometry")}
+      />
+      {(setup.geometry === "" || setup.geometry === "other") && (
+        <Choice
+          label={bench.method}
+          value={setup.method}
+          onValue={(method) => set({ method: method as Method })}
+          options={Object.entries(words.method).map(([value, label]) => ({ value, label }))}
+          error={at("method")}
+        />
+      )}
+    </>
+  );
+}
+
+function RecipePick({ setup, set, cupboard, error }: { setup: BrewSetup; set: FieldsProps["set"]; cupboard: CupboardView | undefined; error: string | undefined }) {
+  const all = (cupboard?.recipes ?? []).filter(({ kept, recipe }) => !kept.away || recipe.id === setup.recipeID);
+  if (all.length === 0) return null;
+  const fits = ({ recipe }: RecipeItem) => setup.geometry === "" || recipe.geometry === setup.geometry;
+  const sorted = [...all.filter(fits), ...all.filter((item) => !fits(item))];
+  const options = sorted.map(({ recipe, starting }) => ({ value: recipe.id, label: starting ? bench.startingPoint(recipe.title) : recipe.title }));
+  return (
+    <Choice
+      label={bench.recipe}
+      value={setup.recipeID}
+      onValue={(id) => set(chooseRecipe(setup, all.find(({ recipe }) => recipe.id === id)?.recipe, cupboard?.boiling ?? 0))}
+      options={[{ value: "", label: setup.recipeID === "" && setup.steps.length > 0 ? bench.recipeKept(setup.recipe) : bench.noRecipe }, ...options]}
+      error={error}
+    />
+  );
+}
