@@ -30,6 +30,8 @@ import { Result } from "./screens/result.tsx";
 import { Sample } from "./screens/sample.tsx";
 import { Seal } from "./screens/seal.tsx";
 import { Sync } from "./screens/sync.tsx";
+import { Bowls } from "./screens/bowls.tsx";
+import { BowlsForm } from "./screens/bowlsform.tsx";
 import { BrewCup, SampleNotice } from "./screens/sitting.tsx";
 import { Tonight } from "./screens/tonight.tsx";
 import { WaterItem } from "./screens/water.tsx";
@@ -52,6 +54,8 @@ export const routes: readonly Route[] = [
   { pattern: "/bench/new/:club/:sample", screen: BrewForm },
   { pattern: "/bench/again/:book/:brew", screen: BrewAgain },
   { pattern: "/bench/brew/:book/:brew", screen: Brew, bare: true },
+  { pattern: "/bench/bowls", screen: BowlsForm },
+  { pattern: "/bench/bowls/:table", screen: Bowls, bare: true },
   { pattern: "/bench/cup/:book/:brew", screen: BrewCup },
   { pattern: "/flights", screen: Flights },
   { pattern: "/flights/:club/new", screen: FlightNew, pane: FlightsPane },

@@ -10,10 +10,11 @@ import { cupboard } from "./words/cupboard.ts";
 import { errors, fields, surprising } from "./words/errors.ts";
 import { flights } from "./words/flights.ts";
 import { guess } from "./words/guess.ts";
+import { bowls } from "./words/bowls.ts";
 import { sitting } from "./words/sitting.ts";
 import { practice } from "./words/practice.ts";
 import { data } from "./words/data.ts";
 import { water } from "./words/water.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, sitting, practice, about, water, data };
+export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, sitting, bowls, practice, about, water, data };
