@@ -63,6 +63,7 @@ function Open({ view }: { view: BenchView }) {
           ))}
         </ul>
       )}
+      <Button href={paths.bowlsNew}>{words.bowls.title}</Button>
       {view.recent.length === 0 ? (
         <p class="soft">{bench.empty}</p>
       ) : (

@@ -22,6 +22,7 @@ import { words } from "../words.ts";
 import { Cautions, Planned } from "./brewformplan.tsx";
 import { SetupFields } from "./brewsetup.tsx";
 import { Caution } from "./caution.tsx";
+import { SittingLine } from "./sittingline.tsx";
 import "./brew.css";
 
 const { bench } = words;
@@ -121,6 +122,7 @@ function Form({ setup: first, sample, parent, cupboard }: Begin & { cupboard: Cu
         </>
       }
     >
+      {sample && <SittingLine club={sample.club} sample={sample.sample} at="brew" />}
       <Caution caution="hot-water" title={bench.careTitle} text={bench.careText} />
       {sample && needsCare(sample.declared, sample.declaredReadable) && (
         <Care title={bench.allergensFirst}>

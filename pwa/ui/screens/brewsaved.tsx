@@ -5,7 +5,6 @@ import type { BrewParams, BrewView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { guides } from "../model/guide.ts";
-import { formatCode } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { shareState } from "../model/share.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
@@ -21,6 +20,7 @@ import { Discard, Marks } from "./brewclock.tsx";
 import { Changed } from "./brewformplan.tsx";
 import { SetupFields } from "./brewsetup.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
+import { OnWith, SittingLine } from "./sittingline.tsx";
 import { Timeline, TimelineTable } from "./brewtimeline.tsx";
 
 const { bench } = words;
@@ -40,9 +40,7 @@ export function BrewSaved({ view }: { view: BrewView }) {
       action={
         <div class="no-print">
           {sample ? (
-            <Button kind="primary" href={paths.sample(sample.club, sample.sample)}>
-              {bench.onWith(formatCode(sample.code))}
-            </Button>
+            <OnWith club={sample.club} sample={sample.sample} from="brew" />
           ) : (
             <Button kind="primary" href={paths.brewAgain(view.book, view.brew)}>
               {bench.again}
@@ -51,6 +49,7 @@ export function BrewSaved({ view }: { view: BrewView }) {
         </div>
       }
     >
+      {sample && <SittingLine club={sample.club} sample={sample.sample} at="brew" />}
       <p>
         <SyncMark {...shareState(view.share)} />
         {view.abandoned && <span class="small soft"> · {bench.abandoned}</span>}
@@ -66,6 +65,7 @@ export function BrewSaved({ view }: { view: BrewView }) {
         <summary>{bench.stepByStep}</summary>
         {guides(view.plan) ? <TimelineTable view={view} plan={view.plan} /> : <Marks view={view} />}
       </details>
+      <Button href={paths.cup(view.book, view.brew)}>{words.sitting.notices}</Button>
       {view.parent && <FromParent view={view} parent={view.parent} />}
       <Onward view={view} />
       <Counting view={view} />
