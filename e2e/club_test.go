@@ -21,7 +21,7 @@ func TestWhatWasWrittenWhileTakenOut(t *testing.T) {
 
 	altair.Offline(false)
 	altair.Follow("/club")
-	altair.See("you are no longer in it")
+	altair.See("you were taken out of it")
 	altair.Shot("out")
 	altair.Follow("/cupboard/sync")
 	altair.Tap("one thing could not be shared")

@@ -313,10 +313,10 @@ func TestAPhoneOfAnotherVersionSaysSo(t *testing.T) {
 		says     string
 	}{
 		"vega": {[]wire.Frame{&wire.Hello{Version: wire.Version + 1, Oldest: wire.Version + 1}},
-			"Load the app again to update it"},
+			"The server is newer than this app"},
 		"mira": {[]wire.Frame{&wire.Hello{Version: wire.Version + 1, Oldest: wire.Version},
 			&wire.Bye{Code: "app-too-old", Text: "this server no longer speaks the app's version"}},
-			"Load the app again to update it"},
+			"The server is newer than this app"},
 		"lyra": {[]wire.Frame{&wire.Hello{Version: wire.Version - 1, Oldest: wire.Version - 1},
 			&wire.Bye{Code: "server-too-old", Text: "this server does not yet speak the app's version"}},
 			"The server is older than this app"},
@@ -329,6 +329,7 @@ func TestAPhoneOfAnotherVersionSaysSo(t *testing.T) {
 		p.Follow("/cupboard/sync")
 		p.SeeWithin(byItself, c.says)
 		p.See("wait on this device")
+		p.NotSee("does not answer")
 		p.Shot("another version")
 		p.Line.To(server.Address())
 		p.Reload()

@@ -33,14 +33,16 @@ func TestAMemberIsTakenOut(t *testing.T) {
 	mira.Follow(club.path)
 	takeOut(vega, club, "Mira")
 	vega.Shot("member taken out")
-	mira.See("you are no longer in it")
+	mira.See("You were taken out of this club")
+	mira.See("on this device; you were taken out")
+	mira.NotSee("shared")
 	mira.Shot("told")
 
 	second := sealSample(vega, flight, secondLot)
 	guess(lyra, openSample(lyra, flight, second), "Natural", "70")
 	guess(lyra, sample, "Washed", "80")
 	mira.Reload() // with a connection that the server has just answered, and everything that it would give
-	mira.See("you are no longer in it")
+	mira.See("You were taken out of this club")
 	mira.Follow(flight)
 	mira.See("First light")
 	mira.See(first)
@@ -60,8 +62,12 @@ func TestAMemberIsTakenOut(t *testing.T) {
 	}
 	vega.Shot("scores of who is out")
 	mira.Follow(sample + "/open")
-	mira.See("It is still sealed")
-	mira.Shot("still sealed for who is out")
+	mira.See("It was sealed when you were taken out of the club.")
+	mira.See("on this device; you were taken out")
+	if mira.Sees("still sealed") || mira.Sees("shared") {
+		t.Errorf("who is out is told more than their phone knows: %s", mira.Text())
+	}
+	mira.Shot("not for who is out")
 }
 
 // takeOut removes a member, as an organiser.
@@ -72,7 +78,7 @@ func takeOut(p *browser.Phone, c house, name string) {
 	p.See("They read nothing new from then on")
 	p.In("Take out of the club").Tap("Take out of the club")
 	p.See("Members")
-	p.See("left")
+	p.See("taken out")
 }
 
 // scored fails where a member has no factor in the table of a result.

@@ -53,6 +53,7 @@ type Member struct {
 	Devices int    `cbor:"devices"` // without the recovery device
 	Me      bool   `cbor:"me"`
 	Gone    bool   `cbor:"gone"`
+	Removed bool   `cbor:"removed"` // gone, taken out by an organiser
 }
 
 // InviteLine is an invitation. Link and Text are there on the phone that made it.

@@ -208,7 +208,7 @@ func (a *App) flightState(c *clubBook, f club.FlightInfo) string {
 func (a *App) flightLine(c *clubBook, f club.FlightInfo) FlightLine {
 	words, _ := a.flightWords(c, f.ID)
 	line := FlightLine{
-		Flight: f.ID.String(), Title: words.Title, Closes: f.Closes, State: a.flightState(c, f), Share: c.flightShare(f.ID),
+		Flight: f.ID.String(), Title: words.Title, Closes: f.Closes, State: a.flightState(c, f), Share: shareWord(a.replica.FlightShare(c.ID, f.ID)),
 	}
 	for _, s := range c.State.Samples(f.ID) {
 		line.Samples++
@@ -222,13 +222,6 @@ func (a *App) flightLine(c *clubBook, f club.FlightInfo) FlightLine {
 	return line
 }
 
-func (c *clubBook) flightShare(flight oplog.FlightID) string {
-	if _, ok := c.Ordered.Flight(flight); ok {
-		return "shared"
-	}
-	return "device"
-}
-
 func (a *App) lookFlight(params FlightParams) (FlightView, *Error) {
 	c, f, err := a.flight(params.Club, params.Flight)
 	if err != nil {
@@ -239,7 +232,8 @@ func (a *App) lookFlight(params FlightParams) (FlightView, *Error) {
 	v := FlightView{
 		Club: c.ID.String(), ClubName: a.clubName(&c), Flight: f.ID.String(), Title: words.Title, Note: words.Note,
 		Closes: f.Closes, State: a.flightState(&c, f), Questions: words.Questions, Narrowing: narrowed(pinned.Prior),
-		Pinned: pinned.Status, May: a.flightMay(&c, f), Share: c.flightShare(f.ID),
+		Pinned: pinned.Status, May: a.flightMay(&c, f), Share: shareWord(a.replica.FlightShare(c.ID, f.ID)),
+		Standing: c.bookStatus(),
 	}
 	for _, s := range c.State.Samples(f.ID) {
 		v.Samples = append(v.Samples, a.sampleLine(&c, f, s))

@@ -34,6 +34,7 @@ type FlightView struct {
 	Samples   []SampleLine `cbor:"samples"` // in the order in which they were sealed
 	Members   []Member     `cbor:"members"` // those the guessed lists speak of
 	Share     string       `cbor:"share" ts:"Share"`
+	Standing  string       `cbor:"standing" ts:"BookStatus"` // mine, in its club
 }
 
 // SampleLine is a sample in its flight.
@@ -100,4 +101,5 @@ type SampleView struct {
 	Sealed     *Answer      `cbor:"sealed,omitempty"` // the answer, for its keeper and holders who can read it, and for all once open to them
 	Intention  bool         `cbor:"intention"`        // it is to be unsealed as soon as the close is ordered
 	Share      string       `cbor:"share" ts:"Share"`
+	Standing   string       `cbor:"standing" ts:"BookStatus"` // mine, in its club
 }

@@ -24,7 +24,10 @@ func (a *App) clubName(c *clubBook) string {
 func (a *App) describeMember(c *clubBook, m *club.Member) Member {
 	out := Member{
 		Member: m.ID.String(), Name: a.name(c, m.ID), Role: roleWord(m.Role),
-		Me: m.ID == c.Member, Gone: !m.In(),
+		Me: m.ID == c.Member, Gone: !m.In(), Removed: m.Removed,
+	}
+	if out.Me && c.takenOut() {
+		out.Gone, out.Removed = true, true
 	}
 	for i := range m.Devices {
 		if m.Devices[i].In() && !m.Devices[i].Recovery {
@@ -52,10 +55,25 @@ func (c *clubBook) bookStatus() string {
 		return "entering"
 	case c.Status == replica.StatusRestored:
 		return "restored"
+	case c.takenOut():
+		return "removed"
 	case !c.in():
 		return "out"
 	}
 	return "in"
+}
+
+// takenOut says that an organiser took this person out, as far as this phone heard. A server that says so without showing
+// the entry is believed, since nobody leaves without writing that here first.
+func (c *clubBook) takenOut() bool {
+	m, ok := c.State.Member(c.Member)
+	return c.Status == replica.StatusRemoved && (c.Unshown || ok && m.Removed)
+}
+
+// away says that this person is out of the club, left or taken out.
+func (c *clubBook) away() bool {
+	status := c.bookStatus()
+	return status == "out" || status == "removed"
 }
 
 func (a *App) lookClubs(Nothing) (ClubsView, *Error) {

@@ -207,17 +207,29 @@ func TestMembersComeAndGo(t *testing.T) {
 	}
 	do[app.Nothing](t, s.mira, app.CmdClubRemove, app.ClubRemove{Club: s.club, Member: named("Altair")})
 	s.v.Advance(5000)
-	if v := view(s.altair); v.Status != "out" || len(v.May) != 0 {
+	if v := view(s.altair); v.Status != "removed" || len(v.May) != 0 {
 		t.Fatalf("altair is %s and may %v", v.Status, v.May)
+	}
+	if r := s.result(s.altair, s.first); r.State != "away" || r.Standing != "removed" {
+		t.Fatalf("who was taken out sees of a sealed sample: %+v", r)
+	}
+	if r := s.result(s.lyra, s.first); r.State != "sealed" || r.Standing != "in" {
+		t.Fatalf("who is in sees of a sealed sample: %+v", r)
 	}
 	refused[app.Nothing](t, s.altair, app.CmdGuessSave, app.GuessSave{Club: s.club, Sample: s.first,
 		Facets: []app.SaidFacet{says("process", "process/natural", 5000)}}, app.CodeNotAllowed, "")
 	do[app.Nothing](t, s.lyra, app.CmdClubLeave, app.ClubLeave{Club: s.club})
 	s.v.Advance(5000)
+	if v := view(s.lyra); v.Status != "out" {
+		t.Fatalf("who left is %s", v.Status)
+	}
 	gone := 0
 	for _, m := range view(s.vega).Members {
 		if m.Gone {
 			gone++
+		}
+		if m.Removed != (m.Name == "Altair") {
+			t.Errorf("%s was taken out: %v", m.Name, m.Removed)
 		}
 	}
 	if gone != 2 {

@@ -20,10 +20,12 @@ func (a *App) lookResult(params SampleParams) (ResultView, *Error) {
 	words, _ := a.flightWords(&c, f.ID)
 	v := ResultView{
 		Club: c.ID.String(), Flight: f.ID.String(), Sample: s.Body.ID.String(), Code: int(s.Body.Code), Title: words.Title,
-		ClosedHow: a.closedHow(f, s), Opened: s.UnsealedAt,
+		ClosedHow: a.closedHow(f, s), Opened: s.UnsealedAt, Standing: c.bookStatus(),
 	}
 	kept, asks := a.keeping(&c, s, a.guessState(&c, s))
 	switch {
+	case s.UnsealedPos == 0 && c.away():
+		v.State = "away"
 	case s.UnsealedPos == 0:
 		v.State = "sealed"
 	case kept:

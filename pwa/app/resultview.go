@@ -8,6 +8,7 @@ type ResultView struct {
 	Code      int             `cbor:"code"`
 	Title     string          `cbor:"title"`
 	State     string          `cbor:"state" ts:"ResultState"`
+	Standing  string          `cbor:"standing" ts:"BookStatus"` // mine, in its club
 	ClosedHow string          `cbor:"closedHow" ts:"ClosedHow"`
 	Opened    int64           `cbor:"opened"` // server time
 	Answer    *Answer         `cbor:"answer,omitempty"`

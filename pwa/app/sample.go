@@ -249,13 +249,6 @@ func shareWord(share replica.Share) string {
 	return "device"
 }
 
-func (c *clubBook) sampleShare(sample oplog.SampleID) string {
-	if _, ok := c.Ordered.Sample(sample); ok {
-		return "shared"
-	}
-	return "device"
-}
-
 // keeping says what this person decided about an opened sample on which they had not guessed: kept closed, or still to be
 // asked. Those who guessed, or knew the answer, are not asked.
 func (a *App) keeping(c *clubBook, s club.SampleInfo, g GuessState) (kept, asks bool) {

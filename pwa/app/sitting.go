@@ -13,7 +13,7 @@ func (a *App) sampleLine(c *clubBook, f club.FlightInfo, s club.SampleInfo) Samp
 	g := a.guessState(c, s)
 	line := SampleLine{
 		Sample: s.Body.ID.String(), Code: int(s.Body.Code), Grams: grams(s), State: a.sampleState(f, s),
-		Keeper: s.Keeper.String(), Holders: holders(s), Guess: g, May: a.sampleMay(c, f, s), Share: c.sampleShare(s.Body.ID),
+		Keeper: s.Keeper.String(), Holders: holders(s), Guess: g, May: a.sampleMay(c, f, s), Share: shareWord(a.replica.SampleShare(c.ID, s.Body.ID)),
 	}
 	line.Guessed, line.Late = guessed(c, s)
 	line.Kept, line.Asks = a.keeping(c, s, g)
@@ -58,7 +58,8 @@ func (a *App) lookSample(params SampleParams) (SampleView, *Error) {
 	v := SampleView{
 		Club: c.ID.String(), Flight: f.ID.String(), Sample: s.Body.ID.String(), Code: int(s.Body.Code), Title: words.Title,
 		State: a.sampleState(f, s), ClosedHow: a.closedHow(f, s), Closes: f.Closes, Grams: grams(s), Questions: words.Questions,
-		Keeper: a.describe(&c, s.Keeper), Guess: g, May: a.sampleMay(&c, f, s), Share: c.sampleShare(s.Body.ID),
+		Keeper: a.describe(&c, s.Keeper), Guess: g, May: a.sampleMay(&c, f, s), Share: shareWord(a.replica.SampleShare(c.ID, s.Body.ID)),
+		Standing: c.bookStatus(),
 	}
 	v.Place, v.Of = place(&c, s)
 	v.Declared, v.DeclaredOK = a.declared(&c, s.Body.ID)

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 
 	"hushcup/sync/oplog"
@@ -25,13 +26,16 @@ func (a *App) lookSync(Nothing) (SyncView, *Error) {
 	}
 	v.OnItsWay = status.OnItsWay
 	v.Waiting = max(status.Waiting-v.OnItsWay, 0)
-	v.Problem = a.problem(code, status, v.Connected)
+	if !v.Connected {
+		v.NoAnswer = noAnswer(code)
+	}
+	v.Problem = a.problem(v.NoAnswer, status, v.Connected)
 	v.Mark = syncMark(v, status.Waiting)
 	return v, nil
 }
 
 // problem is the worst of what keeps things from going out, a Problem word.
-func (a *App) problem(goodbye string, status replica.SyncStatus, connected bool) string {
+func (a *App) problem(noAnswer string, status replica.SyncStatus, connected bool) string {
 	if status.Storage != "" {
 		return "storage"
 	}
@@ -52,8 +56,12 @@ func (a *App) problem(goodbye string, status replica.SyncStatus, connected bool)
 	switch {
 	case status.Refused > 0:
 		return "refused"
+	case noAnswer == "silent":
+		return "offline"
 	case !connected:
-		return goodbyes(goodbye)
+		return noAnswer
+	case status.Waiting > 0 && a.recovering():
+		return "recovering"
 	}
 	if delay == "" && farOff(a.replica.ServerOffset(a.host)) {
 		return "clock"
@@ -75,23 +83,33 @@ func delays(code string) string {
 	return ""
 }
 
-// goodbyes says why there is no connection, a Problem word: what a host said before it hung up stands until it welcomes
+// recovering says that this phone speaks as its recovery device, which writes nothing of its own.
+func (a *App) recovering() bool {
+	return slices.ContainsFunc(a.replica.Joining(), func(j replica.JoinInfo) bool {
+		return j.Kind == "recovery" && j.State != replica.JoinDone && j.State != replica.JoinFailed
+	})
+}
+
+// noAnswer says why there is no connection, a NoAnswer word: what a host said before it hung up stands until it welcomes
 // this phone again.
-func goodbyes(code string) string {
+func noAnswer(code string) string {
 	switch code {
 	case "app-too-old":
-		return "update"
+		return "old-app"
 	case "server-too-old":
 		return "old-server"
 	case "wrong-host":
 		return "bad-host"
 	}
-	return "offline"
+	return "silent"
 }
+
+// passing are the problems that need nobody.
+var passing = []string{"", "offline", "slow-down", "recovering", "old-server", "clock"}
 
 func syncMark(v SyncView, waiting int) string {
 	switch {
-	case v.Problem != "" && v.Problem != "offline" && v.Problem != "slow-down" && v.Problem != "old-server" && v.Problem != "clock":
+	case !slices.Contains(passing, v.Problem):
 		return "trouble"
 	case waiting == 0:
 		return "shared"

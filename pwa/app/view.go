@@ -41,6 +41,7 @@ type SyncView struct {
 	OnItsWay  int    `cbor:"onItsWay"` // sent, not answered
 	Refused   int    `cbor:"refused"`  // could not be shared: see the refused view
 	Connected bool   `cbor:"connected"`
+	NoAnswer  string `cbor:"noAnswer" ts:"NoAnswer"`
 	Host      string `cbor:"host"`
 	Offset    int64  `cbor:"offset"`    // server's clock minus this phone's, ms
 	OffsetSet bool   `cbor:"offsetSet"` // a server has told its time since the start

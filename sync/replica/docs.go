@@ -170,6 +170,35 @@ func (r *Replica) Doc(book oplog.BookID, key DocKey) (DocPart, bool) {
 	return DocPart{}, false
 }
 
+// FlightShare says how far a flight has come that this phone made; what is not on its way from here is shared.
+func (r *Replica) FlightShare(book oplog.BookID, flight oplog.FlightID) Share {
+	return r.controlShare(book, oplog.Flight, func(body []byte) bool {
+		var made club.FlightBody
+		return codec.Unmarshal(body, &made) == nil && made.ID == flight
+	})
+}
+
+// SampleShare says how far a sample has come that this phone sealed; what is not on its way from here is shared.
+func (r *Replica) SampleShare(book oplog.BookID, sample oplog.SampleID) Share {
+	return r.controlShare(book, oplog.Sample, func(body []byte) bool {
+		var sealed club.SampleBody
+		return codec.Unmarshal(body, &sealed) == nil && sealed.ID == sample
+	})
+}
+
+func (r *Replica) controlShare(book oplog.BookID, kind oplog.Kind, is func(body []byte) bool) Share {
+	b, share := r.books[book], Shared
+	if b == nil {
+		return share
+	}
+	b.out.pending(func(it *item, isFrozen bool) {
+		if it.Kind == kind && is(it.Body) {
+			share = b.out.share(isFrozen)
+		}
+	})
+	return share
+}
+
 // erasing are the documents whose erasure waits to be ordered: to this phone they are erased already.
 func (b *book) erasing() (docs []oplog.DocID) {
 	b.out.pending(func(it *item, _ bool) {

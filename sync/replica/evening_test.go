@@ -6,6 +6,7 @@ import (
 	"hushcup/sync/club"
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
+	"hushcup/sync/wire"
 )
 
 // An evening in six steps: found, seal, brew, guess, close and unseal, everything equal on all phones.
@@ -112,4 +113,42 @@ func TestEvening_REPLICA_1_REPLICA_7(t *testing.T) {
 		}
 	}
 	_ = club.Club
+}
+
+// What an organiser makes is on this phone, then on its way, then shared.
+func TestFlightsAndSamplesSayHowFarTheyHaveCome_REPLICA_4(t *testing.T) {
+	w := newWorld(t)
+	vega := w.phone("vega")
+	book := w.found(vega)
+	vega.goOffline()
+	flight, ticket, err := vega.r.Flight(vega.clock(), book, replica.FlightArgs{})
+	vega.must(ticket, err)
+	sample, ticket, err := vega.r.SealSample(vega.clock(), book, replica.SampleArgs{
+		Flight: flight, Code: 417, Centigrams: 3600, Declared: []byte("none"), Answer: []byte("washed"),
+	})
+	vega.must(ticket, err)
+	far := func(want replica.Share) {
+		t.Helper()
+		if f, s := vega.r.FlightShare(book, flight), vega.r.SampleShare(book, sample); f != want || s != want {
+			t.Errorf("the flight is at %v, the sample at %v, not %v", f, s, want)
+		}
+	}
+	far(replica.OnDevice)
+	w.filter = func(_ *phone, f wire.Frame) wire.Frame {
+		if _, answer := f.(*wire.Ack); answer {
+			return nil
+		}
+		if entries, ok := f.(*wire.Entries); ok && len(entries.Runs) > 0 {
+			return nil
+		}
+		return f
+	}
+	vega.goOnline()
+	w.pass(2000)
+	far(replica.OnItsWay)
+	w.filter = nil
+	vega.goOffline()
+	vega.goOnline()
+	w.pass(2000)
+	far(replica.Shared)
 }

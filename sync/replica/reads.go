@@ -33,6 +33,7 @@ type BookInfo struct {
 	Head     uint64 // the server's newest position, as last heard
 	Waiting  int    // ops on this phone that are not ordered yet
 	Former   bool   // a notebook of this phone from before it was paired or recovered
+	Unshown  bool   // removed, by the word of the server alone: no entry that was verified says so
 }
 
 // Share says how far an op has come.
@@ -164,6 +165,7 @@ func (r *Replica) info(b *book) BookInfo {
 	info := BookInfo{
 		ID: b.id, Kind: b.record.Kind, Member: b.record.Member, Host: b.record.Host, Status: r.status(b), Code: b.code,
 		Verified: b.log.order.Pos, Head: max(b.head, b.log.order.Pos), Waiting: b.out.waiting(), Former: b.record.Former,
+		Unshown: b.removed && r.unaware(b),
 	}
 	if info.Code == "" {
 		info.Code = b.troubled

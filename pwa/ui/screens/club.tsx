@@ -14,6 +14,7 @@ import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
+import { Away, isAway } from "../parts/away/away.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
@@ -35,8 +36,8 @@ function Open({ view }: { view: ClubView }) {
   const may = (what: ClubMay) => view.may.includes(what);
   const status = words.bookStatus[view.status];
   return (
-    <Page title={view.name || words.common.unnamed} above={paths.clubs} aside={club.host(view.host)}>
-      {status && <StatusLine>{status}</StatusLine>}
+    <Page title={view.name || words.common.unnamed} above={paths.clubs} aside={club.host(view.host)} standing={view.status}>
+      {isAway(view.status) ? <Away standing={view.status} /> : status && <StatusLine>{status}</StatusLine>}
       {may("resume") && (
         <section class="stack close">
           <p>{club.resumeText}</p>
@@ -104,7 +105,7 @@ function MemberWords({ member }: { member: Member }) {
       <strong>{member.name || words.common.unnamed}</strong>
       {member.me && <span class="soft"> · {words.common.you}</span>}
       <br />
-      <span class="small soft">{member.gone ? club.gone : `${words.role[member.role]}, ${club.devices(member.devices)}`}</span>
+      <span class="small soft">{member.gone ? (member.removed ? club.takenOut : club.gone) : `${words.role[member.role]}, ${club.devices(member.devices)}`}</span>
     </span>
   );
 }

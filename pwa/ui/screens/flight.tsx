@@ -9,6 +9,7 @@ import { formatFactor } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { guessState, shareState } from "../model/share.ts";
 import { Button } from "../parts/button/button.tsx";
+import { Away } from "../parts/away/away.tsx";
 import { BlindCode, SealMark } from "../parts/envelope/envelope.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -42,6 +43,7 @@ function Open({ view }: { view: FlightView }) {
     <Page
       title={view.title || words.common.unnamed}
       above={paths.flights}
+      standing={view.standing}
       aside={`${view.clubName}, ${whenOf(view, toPhone(view.closes), now)}`}
       action={
         may("seal") && (
@@ -51,6 +53,7 @@ function Open({ view }: { view: FlightView }) {
         )
       }
     >
+      <Away standing={view.standing} />
       {view.note && <p>{view.note}</p>}
       {view.share !== "shared" && <SyncMark {...shareState(view.share)} />}
       {view.pinned !== "yes" && <StatusLine>{flights.pinned[view.pinned]}</StatusLine>}
@@ -89,6 +92,12 @@ function SampleRow({ view, sample }: { view: FlightView; sample: SampleLine }) {
         {keeper && <span class="soft"> · {flights.keptBy(keeper.me ? words.common.you : keeper.name || words.common.unnamed)}</span>}
         <br />
         <MyGuess sample={sample} />
+        {sample.share !== "shared" && (
+          <>
+            {" "}
+            <SyncMark {...shareState(sample.share)} />
+          </>
+        )}
       </span>
       {sample.mine && <strong>{formatFactor(sample.mine)}</strong>}
       <OnwardIcon />

@@ -42,9 +42,10 @@ function Stage({ view }: { view: ResultView }) {
     case "kept":
       return <Ask view={view} />;
     default: {
-      const text = { sealed: flights.stillSealed, reading: flights.reading, unreadable: flights.unreadable }[view.state];
+      const away = view.standing === "removed" ? flights.away.removed : flights.away.out;
+      const text = { sealed: flights.stillSealed, away, reading: flights.reading, unreadable: flights.unreadable }[view.state];
       return (
-        <Page title={flights.sampleTitle(formatCode(view.code))} above={paths.flight(view.club, view.flight)}>
+        <Page title={flights.sampleTitle(formatCode(view.code))} above={paths.flight(view.club, view.flight)} standing={view.standing}>
           <StatusLine>{text}</StatusLine>
           <Button href={paths.sample(view.club, view.sample)}>{flights.sampleTitle(formatCode(view.code))}</Button>
         </Page>
@@ -99,6 +100,7 @@ function Open({ view }: { view: ResultView }) {
     <Page
       title={flights.resultTitle(formatCode(view.code))}
       above={paths.flight(view.club, view.flight)}
+      standing={view.standing}
       aside={[view.title, view.opened ? formatHour(toPhone(view.opened)) : ""].filter(Boolean).join(", ") + early}
     >
       <OpenEnvelope>

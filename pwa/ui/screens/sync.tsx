@@ -28,7 +28,7 @@ export function Sync() {
             <dt>{cupboard.waits}</dt>
             <dd>{waiting(view)}</dd>
             <dt>{cupboard.server}</dt>
-            <dd>{view.host ? `${view.host}: ${view.connected ? cupboard.connected : cupboard.notConnected}` : cupboard.noServer}</dd>
+            <dd>{view.host ? `${view.host}: ${words.noAnswer[view.noAnswer]}` : cupboard.noServer}</dd>
             {view.offsetSet && (
               <>
                 <dt>{cupboard.clock}</dt>

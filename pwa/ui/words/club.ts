@@ -19,6 +19,12 @@ export const club = {
   memberCount: (count: number) => (count === 1 ? "one member" : `${count} members`),
   waiting: (count: number) => (count === 1 ? "one sample waits for you" : `${count} samples wait for you`),
   gone: "left",
+  takenOut: "taken out",
+  away: { out: "on this device; you are not in this club", removed: "on this device; you were taken out" },
+  awayText: {
+    out: "You are no longer in this club. What you had read stays here; what came after is not for you.",
+    removed: "You were taken out of this club. What you had read stays here; what came after is not for you.",
+  },
   devices: (count: number) => (count === 1 ? "one device" : `${count} devices`),
   invite: "Invite somebody",
   inviteTitle: "An invitation",

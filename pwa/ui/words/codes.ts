@@ -1,7 +1,7 @@
 // Words for every closed list of codes that the core speaks in.
 
 import type {
-  Additive, Allergen, Asked, BookStatus, BrewState, Choice as DeclaredChoice, ClosedHow, Facet, FlightState, Level, Mark, Method, Problem,
+  Additive, Allergen, Asked, BookStatus, BrewState, Choice as DeclaredChoice, ClosedHow, Facet, FlightState, Level, Mark, Method, NoAnswer, Problem,
   RefusedWhat, Role, SampleState, Share, Source, SyncMark, TableStatus,
 } from "../gen/types.ts";
 import type { SyncState } from "../parts/sync/sync.tsx";
@@ -41,17 +41,27 @@ export const codes = {
     clock: ["This device's clock is far off", "What you wrote is safe and gets the right time by itself. Setting the clock helps."],
     "slow-down": ["The server asks to go slower", "The rest goes out by itself in a while."],
     restored: ["The server came back from an older copy", "Phones give back what it lost. An organiser then lets the club go on."],
-    update: ["The club uses a newer version of the app", "What you have is safe. Load the app again to update it."],
+    recovering: ["Your recovery is under way", "This device speaks for your code until then. What you do here is safe on it, and goes out afterwards by itself."],
+    update: ["The club uses a newer version of the app", "What you have is safe. Close the app everywhere on this device and open it again: it updates itself."],
+    "old-app": ["The server is newer than this app", "What you do is safe on this device. Close the app everywhere on it and open it again: it updates itself."],
     "old-server": ["The server is older than this app", "What you do is safe on this device. Ask who runs the server to update it."],
     tampering: ["What the server sent does not fit together", "This device stopped reading it, and keeps what it had. Tell your organiser."],
     refused: ["Something could not be shared", "It is safe on this device. Look at what it was and decide."],
     storage: ["This device could not save", "Make room on the device. Nothing that was shown as saved is lost."],
     "bad-host": ["This is not the server that the club lives on", "Ask your organiser for a new link."],
   } satisfies { [problem in Problem]: [string, string] },
+  noAnswer: {
+    "": "answers",
+    silent: "does not answer",
+    "old-app": "answers, and needs a newer app",
+    "old-server": "answers, and is older than this app",
+    "bad-host": "answers, and is another one",
+  } satisfies { [why in NoAnswer]: string },
   role: { taster: "taster", organiser: "organiser" } satisfies { [role in Role]: string },
   bookStatus: {
     in: "",
     out: "you are no longer in it",
+    removed: "you were taken out of it",
     entering: "on the way in",
     stopped: "stopped: what the server sent does not fit together",
     update: "needs a newer version of the app",

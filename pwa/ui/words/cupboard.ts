@@ -17,8 +17,6 @@ export const cupboard = {
   allShared: "everything is shared",
   refused: (count: number) => (count === 1 ? "one thing could not be shared" : `${count} things could not be shared`),
   server: "Server",
-  connected: "answers",
-  notConnected: "does not answer",
   noServer: "none yet: you are in no club",
   clock: "Clock",
   clockOff: (seconds: string) => `this device is off by ${seconds} s; the server's time counts`,

@@ -146,5 +146,9 @@ export const flights = {
   reading: "It is open. The answer is being read.",
   unreadable: "The answer does not open on this device.",
   stillSealed: "It is still sealed.",
+  away: {
+    out: "It was sealed when you left the club. Whether it was opened since is not for this device.",
+    removed: "It was sealed when you were taken out of the club. Whether it was opened since is not for you.",
+  },
   notStated: "The answer does not state this.",
 };

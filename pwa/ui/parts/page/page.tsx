@@ -2,6 +2,7 @@
 
 import { useEffect, useRef } from "preact/hooks";
 import type { ComponentChildren } from "preact";
+import type { BookStatus } from "../../gen/types.ts";
 import { back } from "../../model/router.ts";
 import { words } from "../../words.ts";
 import { BackIcon } from "../icons/icons.tsx";
@@ -15,12 +16,14 @@ interface Props {
   aside?: ComponentChildren;
   /** The address above this screen; without it the screen is a place and has no way back. */
   above?: string;
+  /** How the person stands in the club that the screen belongs to: out of it, the sync mark claims nothing. */
+  standing?: BookStatus;
   /** The one thing to do next; stays at the lower edge. */
   action?: ComponentChildren;
   children: ComponentChildren;
 }
 
-export function Page({ title, name, aside, above, action, children }: Props) {
+export function Page({ title, name, aside, above, standing, action, children }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   const shown = name ?? (typeof title === "string" ? title : "");
   useEffect(() => {
@@ -41,7 +44,7 @@ export function Page({ title, name, aside, above, action, children }: Props) {
         <h1 ref={heading} tabIndex={-1}>
           {title}
         </h1>
-        <PageSync short={above !== undefined} />
+        <PageSync short={above !== undefined} standing={standing} />
         {aside !== undefined && <div class="page-aside">{aside}</div>}
       </header>
       <div class="page-body stack">{children}</div>
