@@ -32,7 +32,8 @@ type App struct {
 	untidy  bool // something changed since keepHouse last looked
 	links   openLinks
 
-	personal Person // of this device alone
+	personal Person             // of this device alone
+	vessels  map[string]float64 // how fast cups cool, a second, by key of the record
 }
 
 // New makes an App. Randomness comes from rand, which must be fit for keys.
@@ -91,6 +92,7 @@ func (a *App) start(in Input) {
 		if strings.HasPrefix(record.Key, ownKeys) {
 			a.index.load(record)
 			a.loadPerson(record)
+			a.loadVessel(record)
 			continue
 		}
 		theirs = append(theirs, replica.Record(record))

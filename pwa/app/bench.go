@@ -54,31 +54,3 @@ func (a *App) sampleChoice(c *clubBook, flight oplog.FlightID, s club.SampleInfo
 }
 
 const mostPage = 200
-
-func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
-	if err := within("limit", params.Limit, 1, mostPage); err != nil {
-		return BrewsView{}, err
-	}
-	v, last := BrewsView{All: a.index.count()}, ""
-	for _, bucket := range a.index.bench.Buckets {
-		if params.After != "" && bucketKeys(bucket) > params.After {
-			continue // newer than where the page begins
-		}
-		page, ok := a.index.page(a, bucket)
-		if !ok {
-			return v, nil
-		}
-		for _, e := range page {
-			if params.After != "" && e.key() >= params.After {
-				continue
-			}
-			if len(v.Brews) == params.Limit {
-				v.More = last
-				return v, nil
-			}
-			v.Brews = append(v.Brews, e.Digest)
-			last = e.key()
-		}
-	}
-	return v, nil
-}

@@ -2,7 +2,6 @@ package app
 
 import (
 	"hushcup/pwa/core/brewing"
-	"sort"
 
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
@@ -82,17 +81,40 @@ func (a *App) startBrew(args BrewStart) (made BrewStarted, err *Error) {
 			return made, err
 		}
 	}
-	if err := args.Setup.check(args.Sure); err != nil {
+	if args.Parent != nil {
+		if b.content.Parent, err = keptParent(args.Parent); err != nil {
+			return made, err
+		}
+	}
+	return a.beginBrew(&b, args.Setup, args.Sure, args.Run)
+}
+
+// beginBrew keeps a new brew with what it is made with.
+func (a *App) beginBrew(b *openBrew, setup BrewSetup, sure []string, run bool) (made BrewStarted, err *Error) {
+	used := a.fill(&setup)
+	if a.watches.reading {
+		return made, errReading
+	}
+	if err := setup.checkAt(used.Altitude, sure); err != nil {
 		return made, err
 	}
 	if b.doc, err = a.randomDoc(); err != nil {
 		return made, err
 	}
-	b.content = brewContent{Created: a.now, State: brewPlanned, Setup: keptSetup(args.Setup), Counts: true}
-	if args.Run {
-		a.startClock(&b)
+	b.content.Created, b.content.State, b.content.Setup, b.content.Counts = a.now, brewPlanned, keptSetup(setup), true
+	b.content.Kitchen = a.kitchenOf(&setup, &used, a.declaredOf(b.book, b.part.Sample, &used))
+	if run {
+		a.startClock(b)
 	}
-	return BrewStarted{Book: b.book.String(), Brew: b.doc.String()}, a.keepBrew(&b)
+	if err := a.keepUsed(b, used); err != nil {
+		return made, err
+	}
+	return BrewStarted{Book: b.book.String(), Brew: b.doc.String()}, a.keepBrew(b)
+}
+
+func keptParent(p *BrewParams) (parent parentContent, err *Error) {
+	ref, err := parseBrewRef(p.Book, p.Brew)
+	return parentContent{Book: ref.book, Doc: ref.doc}, err
 }
 
 func (a *App) brewOfSample(b *openBrew, args *BrewStart) *Error {
@@ -104,7 +126,7 @@ func (a *App) brewOfSample(b *openBrew, args *BrewStart) *Error {
 		return notAllowed("you are not in this club")
 	}
 	b.book, b.part.Sample = c.ID, &s.Body.ID
-	args.Setup.Coffee = ""
+	args.Setup.Coffee, args.Setup.CoffeeID = "", ""
 	return nil
 }
 
@@ -113,62 +135,8 @@ const mostGrams = 5000.0
 
 func (a *App) startClock(b *openBrew) {
 	b.content.State, b.content.Began = brewGoing, a.now
-	b.content.Marks = []markContent{{Mark: "start"}}
+	b.content.Marks, b.content.OfSteps = []markContent{{Mark: "start"}}, []int{0}
 	b.content.Clock = keptClock(brewing.Start(a.instant()))
-}
-
-func (a *App) markBrew(args BrewMark) *Error {
-	b, err := a.brew(args.Book, args.Brew)
-	if err = first(err, oneOf("mark", args.Mark, "Mark")); err != nil {
-		return err
-	}
-	switch {
-	case args.Ago < 0 || args.Ago > 10*minute:
-		return refuse(CodeImpossible, "ago", "this is too long ago")
-	case !(args.Grams >= 0 && args.Grams <= mostGrams):
-		return refuse(CodeImpossible, "grams", "this cannot be")
-	case args.Mark == "start" && b.content.State != brewPlanned:
-		return &Error{Code: CodeAlready, Field: "mark", Text: "the clock runs already"}
-	case b.content.State == brewDone:
-		return &Error{Code: CodeAlready, Text: "this brew is over", Hint: "correct it by hand"}
-	}
-	if b.content.State == brewPlanned {
-		a.startClock(&b)
-		if args.Mark == "start" {
-			return a.keepBrew(&b)
-		}
-	}
-	clock := a.running(&b)
-	b.content.Clock = keptClock(clock)
-	mark := markContent{Mark: args.Mark, At: max(int64(clock.Elapsed)-args.Ago, 0), Grams: args.Grams}
-	b.content.Marks = append(b.content.Marks, mark)
-	marks := b.content.Marks
-	sort.SliceStable(marks, func(i, j int) bool { return marks[i].At < marks[j].At })
-	if args.Mark == "end" {
-		b.content.Ended = b.content.Began + mark.At
-	}
-	return a.keepBrew(&b)
-}
-
-// unmarkBrew takes the mark back that happened last. Without any the clock has not started.
-func (a *App) unmarkBrew(args BrewUnmark) *Error {
-	b, err := a.brew(args.Book, args.Brew)
-	if err != nil {
-		return err
-	}
-	last := len(b.content.Marks) - 1
-	if last < 0 || b.content.State != brewGoing {
-		return &Error{Code: CodeNotYet, Text: "there is nothing to take back"}
-	}
-	if b.content.Marks[last].Mark == "end" {
-		b.content.Ended = 0
-	}
-	b.content.Marks = b.content.Marks[:last]
-	if last == 0 {
-		b.content.State, b.content.Began = brewPlanned, 0
-		b.content.Clock = clockContent{}
-	}
-	return a.keepBrew(&b)
 }
 
 func (a *App) saveBrew(args BrewSave) *Error {
@@ -176,7 +144,7 @@ func (a *App) saveBrew(args BrewSave) *Error {
 	if err != nil {
 		return err
 	}
-	if err := args.Outcome.check(b.content.Setup.setup(), args.Sure); err != nil {
+	if err := args.Outcome.checkAt(b.content.Kitchen.Altitude, b.content.Setup.setup(), args.Sure); err != nil {
 		return err
 	}
 	a.takeOutcome(&b, &args.Outcome)
@@ -196,29 +164,55 @@ func (a *App) editBrew(args BrewEdit) *Error {
 		return err
 	}
 	if args.Setup != nil {
-		if b.part.Sample != nil {
-			args.Setup.Coffee = ""
-		}
-		if err := args.Setup.check(args.Sure); err != nil {
+		if err := a.editSetup(&b, args.Setup, args.Sure); err != nil {
 			return err
 		}
-		b.content.Setup = keptSetup(*args.Setup)
 	}
 	if args.Outcome == nil {
 		return a.keepBrew(&b)
 	}
-	if err := args.Outcome.check(b.content.Setup.setup(), args.Sure); err != nil {
+	if err := args.Outcome.checkAt(b.content.Kitchen.Altitude, b.content.Setup.setup(), args.Sure); err != nil {
 		return err
 	}
 	a.takeOutcome(&b, args.Outcome)
 	return a.keepWithNotes(&b, args.Outcome.Notes)
 }
 
+// editSetup corrects what a brew was made with. What is not corrected stays as it was then, whatever the Cupboard says now: only
+// an item that the brew did not name before is copied from there.
+func (a *App) editSetup(b *openBrew, setup *BrewSetup, sure []string) *Error {
+	if b.part.Sample != nil {
+		setup.Coffee, setup.CoffeeID = "", ""
+	}
+	used, before := a.usedOf(b), b.content.Setup.setup()
+	now := *setup
+	fresh := a.fill(&now)
+	if a.watches.reading {
+		return errReading
+	}
+	used.follow(&fresh, &before, setup)
+	setup.follow(&now, &before)
+	if err := setup.checkAt(b.content.Kitchen.Altitude, sure); err != nil {
+		return err
+	}
+	b.content.Setup = keptSetup(*setup)
+	if used.Grinder != nil {
+		b.content.Kitchen.Grind, b.content.Kitchen.GrindSet = used.Grinder.position(setup.Grind)
+	}
+	return a.keepUsed(b, used)
+}
+
 // takeOutcome takes over what came of a brew. After an absence only what went as planned or was put right by hand counts.
 func (a *App) takeOutcome(b *openBrew, o *BrewOutcome) {
-	b.content.Outcome = outcomeContent{Drawdown: o.Drawdown, Beverage: o.Beverage, TDS: o.TDS, Asked: o.Asked}
+	b.content.Outcome = outcomeContent{Drawdown: o.Drawdown, Beverage: o.Beverage, TDS: o.TDS, Asked: o.Asked, Slurry: o.Slurry, Bypass: o.Bypass}
+	for _, mark := range o.Balance {
+		b.content.Outcome.Balance = append(b.content.Outcome.Balance, balanceContent{Of: mark.Of, Mark: mark.Mark})
+	}
 	for _, pour := range o.Pours {
 		b.content.Outcome.Pours = append(b.content.Outcome.Pours, pourContent{At: pour.At, Grams: pour.Grams})
+	}
+	if b.content.Abandoned {
+		return // it stays out until its owner puts it back
 	}
 	b.content.Counts = !b.content.Clock.Doubtful || o.Asked == "planned" || o.Asked == "roughly"
 }
@@ -275,11 +269,12 @@ func (a *App) lookBrew(params BrewParams) (BrewView, *Error) {
 		v.Began, v.Absent = a.began(&b), a.running(&b).Doubtful
 	}
 	v.Outcome.Notes = a.brewNotes(b.book, a.me(b.book), b.doc)
-	for _, m := range content.Marks {
-		v.Marks = append(v.Marks, BrewMarked{Mark: m.Mark, At: float64(m.At) / 1000, Grams: m.Grams})
+	for i, m := range content.Marks {
+		v.Marks = append(v.Marks, BrewMarked{Mark: m.Mark, At: float64(m.At) / 1000, Grams: m.Grams, Step: content.ofStep(i)})
 	}
 	v.Sample = a.brewSample(&b)
 	v.Yield = content.yield()
+	a.lookFurther(&b, &v)
 	return v, nil
 }
 

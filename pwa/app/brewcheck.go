@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -8,16 +9,15 @@ import (
 	"hushcup/pwa/core/brewing"
 )
 
-// check refuses a setup that cannot be and questions one that surprises. It completes water from dose and ratio, and the
-// ratio from both.
-func (s *BrewSetup) check(sure []string) *Error {
-	err := first(
-		text("coffee", &s.Coffee, 120, false), text("brewer", &s.Brewer, 120, false), text("grinder", &s.Grinder, 120, false),
-		text("grind", &s.Grind, 40, false), text("filter", &s.Filter, 80, false), oneOf("method", s.Method, "Method"))
-	switch {
-	case err != nil:
+// check refuses a setup that cannot be and questions one that surprises, by the sea.
+func (s *BrewSetup) check(sure []string) *Error { return s.checkAt(0, sure) }
+
+// checkAt does so in a home at an altitude in metres. It completes water from dose and ratio, and the ratio from both.
+func (s *BrewSetup) checkAt(altitude float64, sure []string) *Error {
+	if err := s.checkWords(); err != nil {
 		return err
-	case !(s.Ratio >= 0 && s.Ratio <= 200):
+	}
+	if !(s.Ratio >= 0 && s.Ratio <= 200) {
 		return refuse(CodeImpossible, "ratio", "this is no ratio of water to coffee")
 	}
 	if s.Water == 0 {
@@ -26,17 +26,72 @@ func (s *BrewSetup) check(sure []string) *Error {
 	if s.Dose > 0 { // a kitchen without a scale says none
 		s.Ratio = math.Round(brewing.Ratio(brewing.Grams(s.Dose), brewing.Grams(s.Water))*100) / 100
 	}
-	return judged(brewing.Check(s.entry()), sure)
+	if err := s.checkSteps(); err != nil {
+		return err
+	}
+	return judged(brewing.Check(s.entry(altitude)), sure)
+}
+
+func (s *BrewSetup) checkWords() *Error {
+	if s.Method == "" {
+		s.Method = methodOf(s.Geometry)
+	}
+	err := first(
+		text("coffee", &s.Coffee, 120, false), text("brewer", &s.Brewer, 120, false), text("grinder", &s.Grinder, 120, false),
+		text("grind", &s.Grind, 40, false), text("filter", &s.Filter, 80, false), text("waterName", &s.WaterName, 120, false),
+		text("recipe", &s.Recipe, 120, false), oneOf("method", s.Method, "Method"),
+		within("scoops", s.Scoops, 0, 100), within("sinceGrinding", s.SinceGrinding, 0, 60*24*365))
+	if s.Geometry != "" {
+		err = first(err, oneOf("geometry", s.Geometry, "Geometry"))
+	}
+	return err
+}
+
+// checkSteps refuses a timeline that cannot be. Without a dose its shares of water still tell what hands do.
+func (s *BrewSetup) checkSteps() *Error {
+	if len(s.Steps) == 0 {
+		return nil
+	}
+	r := s.plannedRecipe()
+	if r.Dose == 0 || r.Ratio == 0 {
+		r.Dose, r.Ratio = 15, 16
+	}
+	return r.check()
+}
+
+// plannedRecipe is the recipe that a setup plans.
+func (s *BrewSetup) plannedRecipe() Recipe {
+	return Recipe{
+		ID: s.RecipeID, Title: cmp.Or(s.Recipe, "-"), Geometry: s.Geometry, Dose: s.Dose, Ratio: s.Ratio, Kettle: s.Kettle, Steps: s.Steps,
+	}
+}
+
+// methodOf is how water and coffee meet in a brewer.
+func methodOf(geometry string) string {
+	switch geometry {
+	case "cone", "flat-bed":
+		return "drip"
+	case "steep-and-drain":
+		return "steep"
+	case "press-inverted", "press-upright":
+		return "press"
+	case "cupping-bowl":
+		return "bowl"
+	}
+	return "other"
 }
 
 // check refuses an outcome that cannot be and questions one that surprises, given the setup.
-func (o *BrewOutcome) check(setup BrewSetup, sure []string) *Error {
-	err := first(text("notes", &o.Notes, 8000, false), oneOf("asked", o.Asked, "Asked"), tooMany("pours", len(o.Pours), 40))
+func (o *BrewOutcome) check(setup BrewSetup, sure []string) *Error { return o.checkAt(0, setup, sure) }
+
+func (o *BrewOutcome) checkAt(altitude float64, setup BrewSetup, sure []string) *Error {
+	err := first(text("notes", &o.Notes, 8000, false), oneOf("asked", o.Asked, "Asked"), tooMany("pours", len(o.Pours), 40), o.checkBalance())
 	if err != nil {
 		return err
 	}
-	entry := setup.entry()
+	entry := setup.entry(altitude)
 	entry.Beverage, entry.TDS = brewing.Grams(o.Beverage), brewing.Fraction(o.TDS/100)
+	entry.Slurry, entry.Bypass = brewing.Celsius(o.Slurry), brewing.Grams(o.Bypass)
 	entry.Total = brewing.Millis(o.Drawdown * 1000)
 	for _, pour := range o.Pours {
 		entry.Pours = append(entry.Pours, brewing.Pour{At: brewing.Millis(pour.At * 1000), To: brewing.Grams(pour.Grams)})
@@ -47,9 +102,22 @@ func (o *BrewOutcome) check(setup BrewSetup, sure []string) *Error {
 	return judged(brewing.Check(entry), sure)
 }
 
-func (s *BrewSetup) entry() brewing.Entry {
+func (o *BrewOutcome) checkBalance() (err *Error) {
+	seen := map[string]bool{}
+	for _, b := range o.Balance {
+		err = first(err, oneOf("balance", b.Of, "Attribute"), within("balance", b.Mark, -1000, 1000))
+		if seen[b.Of] {
+			err = first(err, refuse(CodeImpossible, "balance", "this stands twice"))
+		}
+		seen[b.Of] = true
+	}
+	return err
+}
+
+func (s *BrewSetup) entry(altitude float64) brewing.Entry {
 	return brewing.Entry{
 		Dose: brewing.Grams(s.Dose), Water: brewing.Grams(s.Water), Kettle: brewing.Celsius(s.Kettle), Contact: contactOf(s.Method),
+		Home: brewing.Metres(altitude),
 	}
 }
 
@@ -86,14 +154,26 @@ func spaced(code string) string { return strings.ReplaceAll(code, "-", " ") }
 
 // yield is the extraction of a brew with what the instruments leave open, in percent; nil when something was not measured.
 func (content *brewContent) yield() *Interval {
-	setup := content.Setup.setup()
+	setup, contact := &content.Setup, contactOf(content.Setup.Method)
 	y, ok := brewing.Extraction(brewing.Measured{
-		Contact: contactOf(setup.Method), Dose: brewing.Grams(setup.Dose), Water: brewing.Grams(setup.Water),
-		Beverage: brewing.Grams(content.Outcome.Beverage), TDS: brewing.Fraction(content.Outcome.TDS / 100),
-	}, brewing.Kitchen())
-	if !ok || contactOf(setup.Method) == "" {
+		Contact: contact, Dose: brewing.Grams(setup.Dose), Water: brewing.Grams(setup.Water), Bypass: brewing.Grams(content.Outcome.Bypass),
+		Beverage: brewing.Grams(content.Outcome.Beverage), TDS: brewing.Fraction(content.Outcome.TDS / 100), Retained: content.Kitchen.Retained,
+	}, content.Kitchen.instruments())
+	if !ok || contact == "" {
 		return nil
 	}
 	percent := func(f brewing.Fraction) float64 { return math.Round(float64(f)*1000) / 10 }
 	return &Interval{Value: percent(y.EY), Low: percent(y.Low), High: percent(y.High)}
+}
+
+// instruments are those that were used, as far as anything is known of them.
+func (k *kitchenContent) instruments() brewing.Instruments {
+	used := brewing.Kitchen()
+	if k.Scale > 0 {
+		used.Scale = brewing.Grams(rectangular(k.Scale))
+	}
+	if k.Meter > 0 {
+		used.TDS = brewing.Fraction(rectangular(k.Meter) / 100)
+	}
+	return used
 }

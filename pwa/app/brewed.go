@@ -8,7 +8,10 @@ import (
 
 func (content *brewContent) outcome() BrewOutcome {
 	o := content.Outcome
-	out := BrewOutcome{Drawdown: o.Drawdown, Beverage: o.Beverage, TDS: o.TDS, Asked: o.Asked}
+	out := BrewOutcome{Drawdown: o.Drawdown, Beverage: o.Beverage, TDS: o.TDS, Asked: o.Asked, Slurry: o.Slurry, Bypass: o.Bypass}
+	for _, b := range o.Balance {
+		out.Balance = append(out.Balance, BalanceMark{Of: b.Of, Mark: b.Mark})
+	}
 	for _, pour := range o.Pours {
 		out.Pours = append(out.Pours, Pour{At: pour.At, Grams: pour.Grams})
 	}
@@ -46,6 +49,10 @@ func (content *brewContent) digest(book oplog.BookID, doc oplog.DocID, sample op
 		Book: book.String(), Brew: doc.String(), Code: code, Coffee: content.Setup.Coffee, Began: content.Began,
 		State: stateWord(content.State), Method: content.Setup.Method, Dose: content.Setup.Dose, Water: content.Setup.Water,
 		Grind: content.Setup.Grind, Drawdown: content.drawdown(), TDS: content.Outcome.TDS,
+		Brewer: content.Setup.Brewer, Recipe: content.Setup.Recipe, Table: content.Table, Bowl: content.Bowl, Abandoned: content.Abandoned,
+	}
+	if y := content.yield(); y != nil {
+		d.Yield = y.Value
 	}
 	if sample != (oplog.SampleID{}) {
 		d.Sample = sample.String()

@@ -29,6 +29,7 @@ type entry struct {
 	Ended   int64
 	Digest  BrewDigest
 	Facts   brewFacts
+	Items   []oplog.DocID // of the Cupboard, that it used
 }
 
 func (e *entry) ref() brewRef { return brewRef{e.Book, e.Doc} }

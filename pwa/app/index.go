@@ -18,18 +18,20 @@ import (
 // again at what is newer or not ordered yet. So a crash between a brew and its digest heals by itself, and losing the whole
 // index loses nothing.
 type index struct {
-	bench   benchRecord
-	known   map[brewRef]bool                // all brews that are not thrown away
-	of      map[sampleRef]map[brewRef]bool  // of them, those of a sample
-	todo    map[brewRef]bool                // brews to digest
-	order   []brewRef                       // of todo
-	pages   map[int64]entries               // buckets that were read
-	asked   map[int64]bool                  // buckets that are being read
-	pause   int64                           // no writing before this: the last one failed
-	mine    map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
-	unsaved indexBatch                      // digested, not written
-	saving  bool                            // a timer will write it
-	later   []replica.BookInfo              // books to be looked through once the screens have had their turn
+	bench    benchRecord
+	known    map[brewRef]bool                // all brews that are not thrown away
+	of       map[sampleRef]map[brewRef]bool  // of them, those of a sample
+	todo     map[brewRef]bool                // brews to digest
+	order    []brewRef                       // of todo
+	pages    map[int64]entries               // buckets that were read
+	asked    map[int64]bool                  // buckets that are being read
+	pause    int64                           // no writing before this: the last one failed
+	mine     map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
+	unsaved  indexBatch                      // digested, not written
+	saving   bool                            // a timer will write it
+	usage    map[oplog.DocID]usage           // of the Cupboard's items, counted over the pages; nil until it is asked for
+	askedAll bool                            // all of it is being read
+	later    []replica.BookInfo              // books to be looked through once the screens have had their turn
 }
 
 const (
@@ -159,9 +161,10 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 		return
 	}
 	for _, key := range docs {
-		if key.Part != partBrew || key.Member != info.Member {
+		if key.Part != partBrew && key.Part != partBrewNotes || key.Member != info.Member {
 			continue
 		}
+		key.Part = partBrew
 		ref := brewRef{book, key.Doc}
 		if part, ok := a.replica.Doc(book, key); ok && !part.Erased {
 			x.note(ref, part.Sample)
@@ -215,7 +218,7 @@ func (x *index) save(a *App) {
 		x.complete(a)
 	}
 	x.bench.Count = x.count()
-	puts := []StoredRecord{{Key: benchKey, Value: codec.MustMarshal(x.bench)}}
+	puts := []StoredRecord{{Key: benchKey, Value: codec.MustMarshal(x.bench.slim())}}
 	var deletes []string
 	for _, key := range batch.keys() {
 		if e := batch.entries[key]; e != nil {
@@ -297,12 +300,17 @@ func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
 			x.remove(ref, content.Created, batch)
 			return true
 		}
-		x.enter(a.entry(ref, part, &content), &content, batch)
+		e, ok := a.entry(ref, part, &content)
+		if !ok {
+			return false
+		}
+		x.enter(e, &content, batch)
 	}
 	return true
 }
 
-func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) *entry {
+// entry is false while the brew's notes are still being read, in which the search looks too.
+func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) (*entry, bool) {
 	var sample oplog.SampleID
 	code := 0
 	if part.Sample != nil {
@@ -313,14 +321,19 @@ func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) *en
 			}
 		}
 	}
+	var notes notesContent
+	if a.read(ref.book, a.mine(ref.book, ref.doc, partBrewNotes), &notes) == replica.BodyLoading {
+		return nil, false
+	}
 	return &entry{
 		Book: ref.book, Doc: ref.doc, Created: content.Created, Ended: content.Ended,
-		Digest: content.digest(ref.book, ref.doc, sample, code),
-	}
+		Digest: content.digest(ref.book, ref.doc, sample, code), Facts: content.facts(sample, notes.Notes), Items: content.items(),
+	}, true
 }
 
 // enter puts an entry in its places.
 func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
+	x.changed()
 	batch.put(e.key(), e)
 	bucket := bucketOf(e.Created)
 	x.bench.addBucket(bucket)
@@ -340,6 +353,7 @@ func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
 // remove takes a brew out of all its places. When nobody knows when it was created its record stays on the disk, where
 // decodePage passes it over.
 func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
+	x.changed()
 	delete(x.known, ref)
 	for _, brews := range x.of {
 		delete(brews, ref)
@@ -382,6 +396,7 @@ func (x *index) page(a *App, bucket int64) (entries, bool) {
 			x.pages = map[int64]entries{}
 		}
 		x.pages[bucket] = x.decodePage(found)
+		x.changed()
 	})
 	return nil, false
 }

@@ -1,12 +1,68 @@
 package app
 
+import "hushcup/sync/oplog"
+
+// whole says whether all of the index is at hand, and asks for the rest of it in one reading.
+func (x *index) whole(a *App) bool {
+	missing := false
+	for _, bucket := range x.bench.Buckets {
+		if _, read := x.pages[bucket]; !read {
+			missing = true
+		}
+	}
+	if !missing {
+		return true
+	}
+	a.watches.reading = true
+	if x.askedAll {
+		return false
+	}
+	x.askedAll = true
+	x.ready(a)
+	x.save(a)
+	a.readOwn(brewKeys, func(found []StoredRecord) {
+		x.askedAll = false
+		x.takeAll(found)
+	})
+	return false
+}
+
+// takeAll sorts what was read into its buckets. The keys of a bucket lie together, oldest first.
+func (x *index) takeAll(found []StoredRecord) {
+	if x.pages == nil {
+		x.pages = map[int64]entries{}
+	}
+	for _, bucket := range x.bench.Buckets {
+		if _, read := x.pages[bucket]; read {
+			continue
+		}
+		prefix, from := bucketKeys(bucket), 0
+		for from < len(found) && !hasPrefix(found[from].Key, prefix) {
+			from++
+		}
+		upto := from
+		for upto < len(found) && hasPrefix(found[upto].Key, prefix) {
+			upto++
+		}
+		x.pages[bucket] = x.decodePage(found[from:upto])
+	}
+	x.changed()
+}
+
+func hasPrefix(key, prefix string) bool {
+	return len(key) >= len(prefix) && key[:len(prefix)] == prefix
+}
+
 // facts are the entries that keep takes, newest first, at most so many. Until ready older ones are still being read, and the
 // look under way is made again.
 func (a *App) facts(most int, keep func(*entry) bool) (newest []*entry, ready bool) {
 	for _, bucket := range a.index.bench.Buckets {
-		page, read := a.index.page(a, bucket)
+		page, read := a.index.pages[bucket]
 		if !read {
-			return newest, false
+			if !a.index.whole(a) {
+				return newest, false
+			}
+			page = a.index.pages[bucket]
 		}
 		for _, e := range page {
 			if !keep(e) {
@@ -18,4 +74,52 @@ func (a *App) facts(most int, keep func(*entry) bool) (newest []*entry, ready bo
 		}
 	}
 	return newest, true
+}
+
+// usage is how often an item of the Cupboard was used.
+type usage struct {
+	count int
+	last  int64
+	grams float64
+}
+
+// used says how many brews used an item of the Cupboard, when one last did, and how many grams of coffee they took. It is right
+// once the whole index is at hand, for which it asks.
+func (x *index) used(a *App, what, id string) (count int, last int64, grams float64) {
+	x.whole(a)
+	if x.usage == nil {
+		x.usage = map[oplog.DocID]usage{}
+		for _, page := range x.pages {
+			for _, e := range page {
+				for _, item := range e.Items {
+					u := x.usage[item]
+					u.count++
+					u.last = max(u.last, e.Digest.Began)
+					u.grams += e.Digest.Dose
+					x.usage[item] = u
+				}
+			}
+		}
+	}
+	u := x.usage[itemDoc(id)]
+	return u.count, u.last, u.grams
+}
+
+// changed forgets what was counted over the entries.
+func (x *index) changed() { x.usage = nil }
+
+// slim is the record of the start without what only looks at the whole index need.
+func (b benchRecord) slim() benchRecord {
+	b.Recent, b.Going = b.Recent.slim(), b.Going.slim()
+	return b
+}
+
+func (list entries) slim() entries {
+	out := make(entries, len(list))
+	for i, e := range list {
+		bare := *e
+		bare.Facts, bare.Items = brewFacts{}, nil
+		out[i] = &bare
+	}
+	return out
 }

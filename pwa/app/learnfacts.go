@@ -47,7 +47,11 @@ func (a *App) ownEntry(p BrewParams) (*entry, openBrew, *Error) {
 	if err != nil {
 		return nil, b, err
 	}
-	return a.entry(b.brewRef, b.part, &b.content), b, nil
+	e, ok := a.entry(b.brewRef, b.part, &b.content)
+	if !ok {
+		return nil, b, errReading
+	}
+	return e, b, nil
 }
 
 func (e *entry) params() BrewParams { return BrewParams{e.Book.String(), e.Doc.String()} }

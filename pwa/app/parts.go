@@ -22,6 +22,7 @@ const (
 	partBrew        uint32 = 10 // brew document: brewContent
 	partBrewNotes   uint32 = 11 // brew document: notesContent
 	partNoticed     uint32 = 12 // brew document, or one of a sample and a device: noticedContent
+	partBrewUsed    uint32 = 14 // brew document: BrewUsed, as it was when the setup was written
 	partBrewOf      uint32 = 13 // brew document in the notebook: brewOfContent, of a brew that came from a file
 
 	// The rest stands in the notebook.
@@ -100,6 +101,40 @@ type brewContent struct {
 	Outcome outcomeContent `cbor:"7,keyasint"`
 	Clock   clockContent   `cbor:"8,keyasint"`
 	Counts  bool           `cbor:"9,keyasint"` // it may be used for repeatability and fits
+
+	Abandoned bool             `cbor:"10,keyasint"`
+	Parent    parentContent    `cbor:"11,keyasint"` // nothing in it: none
+	Table     string           `cbor:"12,keyasint"` // of bowls
+	Bowl      int              `cbor:"13,keyasint"`
+	OfSteps   []int            `cbor:"14,keyasint"` // of the plan, from 1, to which the marks belong; one for each mark
+	Kitchen   kitchenContent   `cbor:"15,keyasint"`
+	Readings  []readingContent `cbor:"16,keyasint"` // of the cup
+}
+
+// parentContent is the brew that a brew was a change of.
+type parentContent struct {
+	_    struct{} `cbor:",toarray"`
+	Book oplog.BookID
+	Doc  oplog.DocID
+}
+
+// kitchenContent is what numbers of a brew depend on, as it was when it was brewed.
+type kitchenContent struct {
+	Scale     float64 `cbor:"1,keyasint"` // precision in g, 0 not known
+	Meter     float64 `cbor:"2,keyasint"` // precision in % TDS, 0 not known
+	Altitude  float64 `cbor:"3,keyasint"` // m
+	Retained  float64 `cbor:"4,keyasint"` // g/g, 0: as the geometry has it
+	Grind     float64 `cbor:"5,keyasint"` // position on the grinder's own scale
+	GrindSet  bool    `cbor:"6,keyasint"`
+	Infused   bool    `cbor:"7,keyasint"`
+	Allergens bool    `cbor:"8,keyasint"`
+}
+
+// readingContent is a temperature of the cup; At is in milliseconds from the start.
+type readingContent struct {
+	_       struct{} `cbor:",toarray"`
+	At      int64
+	Celsius float64
 }
 
 // States of a brew.
@@ -161,6 +196,10 @@ type outcomeContent struct {
 	Beverage float64       `cbor:"3,keyasint"`
 	TDS      float64       `cbor:"4,keyasint"`
 	Asked    string        `cbor:"5,keyasint"`
+
+	Slurry  float64          `cbor:"6,keyasint"`
+	Bypass  float64          `cbor:"7,keyasint"`
+	Balance []balanceContent `cbor:"8,keyasint"`
 }
 
 type pourContent struct {

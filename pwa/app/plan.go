@@ -1,6 +1,7 @@
 package app
 
-// Plan is a recipe worked out for a dose, in a home. Times are seconds from the start, holds included.
+// Plan is a recipe worked out for a dose, in a home. Times are seconds from the start, holds that are over included; while the
+// plan is held (BrewView.Held) it stands where it was.
 type Plan struct {
 	Steps    []PlanStep `cbor:"steps"`
 	Dose     float64    `cbor:"dose"`
@@ -43,7 +44,7 @@ type BrewPlanned struct {
 	Caffeine *Caffeine   `cbor:"caffeine,omitempty"`
 	Cautions []string    `cbor:"cautions" ts:"BrewCaution"`
 	Allergic []string    `cbor:"allergic" ts:"Allergen"` // declared, and this person's own
-	Changes  *Changes    `cbor:"changes,omitempty"`        // from the parent
+	Changes  *Changes    `cbor:"changes,omitempty"`      // from the parent
 }
 
 // Reason is one part of the sentence that explains a figure; the words stand in pwa/ui/words. Code is one of package From's.

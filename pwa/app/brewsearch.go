@@ -1,0 +1,92 @@
+package app
+
+import (
+	"slices"
+	"strings"
+)
+
+// lookBrews gives a page of the log. Without a search it reads only the months that it shows; a search reads the whole index
+// once, which then stays at hand.
+func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
+	if err := within("limit", params.Limit, 1, mostPage); err != nil {
+		return BrewsView{}, err
+	}
+	if params.Search != (BrewSearch{}) {
+		return a.searchBrews(params)
+	}
+	v, last := BrewsView{All: a.index.count()}, ""
+	v.Found = v.All
+	for _, bucket := range a.index.bench.Buckets {
+		if params.After != "" && bucketKeys(bucket) > params.After {
+			continue // newer than where the page begins
+		}
+		page, ok := a.index.page(a, bucket)
+		if !ok {
+			return v, nil
+		}
+		for _, e := range page {
+			if params.After != "" && e.key() >= params.After {
+				continue
+			}
+			if len(v.Brews) == params.Limit {
+				v.More, v.Ready = last, true
+				return v, nil
+			}
+			v.Brews = append(v.Brews, e.Digest)
+			last = e.key()
+		}
+	}
+	v.Ready = true
+	return v, nil
+}
+
+func (a *App) searchBrews(params BrewsParams) (BrewsView, *Error) {
+	v, last := BrewsView{All: a.index.count()}, ""
+	find := params.Search.finder()
+	v.Ready = a.index.whole(a)
+	for _, bucket := range a.index.bench.Buckets {
+		for _, e := range a.index.pages[bucket] {
+			if !find(e) {
+				continue
+			}
+			v.Found++
+			switch {
+			case params.After != "" && e.key() >= params.After:
+			case len(v.Brews) < params.Limit:
+				v.Brews = append(v.Brews, e.Digest)
+				last = e.key()
+			default:
+				v.More = last
+			}
+		}
+	}
+	return v, nil
+}
+
+// finder tells the brews that a search finds.
+func (s BrewSearch) finder() func(*entry) bool {
+	words := strings.Fields(searched(s.Words))
+	for i := range words {
+		words[i] = " " + words[i]
+	}
+	is := func(want, key, name string) bool {
+		return want == "" || want == key || folded(want) == key || folded(want) == folded(name)
+	}
+	return func(e *entry) bool {
+		f, d := &e.Facts, &e.Digest
+		switch {
+		case s.Sample != "" && s.Sample != d.Sample,
+			s.From != 0 && d.Began < s.From, s.Until != 0 && d.Began >= s.Until,
+			s.Bowls && !f.Bowl, s.Measured && f.TDS == 0,
+			s.Recipe != "" && !slices.Contains(e.Items, itemDoc(s.Recipe)),
+			!is(s.Coffee, f.Coffee, d.Coffee), !is(s.Brewer, f.Brewer, d.Brewer), !is(s.Grinder, f.Grinder, ""):
+			return false
+		}
+		for _, word := range words {
+			if !strings.Contains(f.Text, word) && !(d.Code != 0 && strings.HasPrefix(" "+decimal(d.Code), word)) {
+				return false
+			}
+		}
+		return true
+	}
+}
