@@ -1,0 +1,75 @@
+package e2e
+
+import (
+	"testing"
+
+	"hushcup/e2e/proc"
+)
+
+// A water is read from a label, another from a test, and both become the water
+// that the club brews with.
+func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
+	e := newEvening(t, proc.Start(t))
+	vega := e.phone("vega")
+	club := beginClub(vega, "Observatory", "Vega")
+	link, _ := invite(vega, club)
+	mira := e.phone("mira")
+	join(mira, link, "Mira")
+
+	vega.Follow("/cupboard/have/water/new")
+	vega.Fill("Name", "tap in the valley")
+	vega.Fill("Calcium, Ca", "120")
+	vega.Fill("Bicarbonate, HCO₃", "36") // a digit lost
+	vega.See("The charges differ by")
+	vega.ShotWhole("a label that does not balance")
+	vega.Fill("Bicarbonate, HCO₃", "366")
+	vega.NotSee("The charges differ by")
+	vega.See("300 mg/L as CaCO₃")
+	vega.ShotWhole("a label")
+	vega.Tap("Save")
+	vega.NotSee("From the label, mg/L")
+
+	vega.Follow("/cupboard/mix")
+	vega.See("everything chosen brings more")
+	vega.ShotWhole("hard water alone")
+	vega.Tap("Pure water (distilled, deionised or reverse osmosis)")
+	vega.Choose("Towards", "my own numbers")
+	vega.Fill("Hardness", "75")
+	vega.Fill("Alkalinity", "75")
+	vega.See("This reaches the target.")
+	vega.See("0.75 L, 75 %")
+	vega.Fill("Make", "4")
+	vega.See("3 L, 75 %")
+	vega.ShotWhole("mixed")
+	vega.Fill("Name of the mixed water", "quarter tap")
+	vega.Tap("Keep it as a water")
+	vega.See("It stands in the Cupboard now.")
+
+	vega.Follow("/cupboard/have/concentrate/new")
+	vega.Fill("Name", "buffer drops")
+	vega.Fill("Weighed in", "6")
+	vega.See("One millilitre to a litre brings")
+	vega.Tap("Add a salt")
+	vega.ShotWhole("a concentrate")
+	vega.Tap("Save")
+	vega.NotSee("Weighed in")
+
+	vega.Follow(club.path + "/water")
+	vega.See("No common water is set.")
+	vega.Fill("Hardness", "75")
+	vega.Fill("Alkalinity", "70")
+	vega.Fill("How to make it", "three parts pure to one of tap")
+	vega.ShotWhole("to be set")
+	vega.Tap("Set this water")
+	vega.See("Your Cupboard comes this near")
+	vega.ShotWhole("set")
+	vega.Tap("I can make it")
+
+	mira.Follow(club.path + "/water")
+	mira.See("three parts pure to one of tap")
+	mira.See("No water stands in your Cupboard yet.")
+	mira.See("1 can make it, 0 cannot make it, 1 has not said")
+	mira.Tap("I cannot make it")
+	vega.See("1 can make it, 1 cannot make it, 0 has not said")
+	mira.ShotWhole("a member")
+}
