@@ -1,6 +1,10 @@
 package app
 
-import "hushcup/pwa/core/brewing"
+import (
+	"slices"
+
+	"hushcup/pwa/core/brewing"
+)
 
 // going lists running brews and cooling cups, oldest first, with what comes next of each.
 func (a *App) going() (out []Going) {
@@ -23,37 +27,53 @@ func (a *App) going() (out []Going) {
 	return out
 }
 
-// whatIsNext fills in the next step of a running brew, or how a cup cools.
+// whatIsNext fills in the next step of a running brew, and how a cup cools.
 func (a *App) whatIsNext(g *Going) {
-	v, err := a.lookBrew(BrewParams{Book: g.Book, Brew: g.Brew})
-	if err != nil || v.Book == "" {
+	b, err := a.brew(g.Book, g.Brew)
+	if err != nil {
 		return
 	}
+	g.Cooling = a.cooling(&b)
 	if g.What == "cooling" {
-		g.Cooling = v.Cooling
 		return
 	}
-	g.Began, g.Held = v.Began, v.Held > 0
-	if v.Plan == nil || v.Began == 0 || g.Held {
+	_, since := b.content.holds()
+	g.Began, g.Held = a.began(&b), since >= 0
+	plan := a.planOf(&b)
+	if plan == nil || g.Held {
 		return
 	}
-	for _, step := range v.Plan.Steps {
-		at := v.Began + int64(step.At*1000)
-		if brewing.StepKind(step.Kind) == brewing.Wait || step.At < 0 || at <= a.now {
+	for _, step := range plan.Steps {
+		at := g.Began + int64(step.At*1000)
+		if !a.toDo(&b, &step, at) {
 			continue
 		}
 		g.Next, g.At, g.To = step.Kind, at, step.To
 		a.until(at)
 		return
 	}
-	if ends := v.Began + int64(v.Plan.Ends*1000); ends > a.now {
-		g.At = ends
-		a.until(ends)
+	g.At = g.Began + int64(plan.Ends*1000)
+}
+
+// toDo says whether a step of a running brew is still to come. Of a table of bowls, where hands are elsewhere when a time
+// passes, it is what was not marked yet.
+func (a *App) toDo(b *openBrew, step *PlanStep, at int64) bool {
+	switch brewing.StepKind(step.Kind) {
+	case brewing.Wait:
+		return false
+	case brewing.BreakUp, brewing.Skim, brewing.Taste:
+		if b.content.Table != "" {
+			return !slices.ContainsFunc(b.content.Marks, func(m markContent) bool { return m.Mark == step.Kind })
+		}
 	}
+	return step.At >= 0 && at > a.now
 }
 
 // coolingOf is how the cup of a brew cools.
 func (a *App) coolingOf(ref brewRef) *Cooling {
-	v, _ := a.lookBrew(BrewParams{Book: ref.book.String(), Brew: ref.doc.String()})
-	return v.Cooling
+	b, err := a.brew(ref.book.String(), ref.doc.String())
+	if err != nil {
+		return nil
+	}
+	return a.cooling(&b)
 }

@@ -158,14 +158,105 @@ func TestTwoAtOnce(t *testing.T) {
 	one := start(t, vega, setup())
 	v.Advance(150_000)
 	save(t, vega, one, app.BrewOutcome{})
-	two := start(t, vega, setup())
+	with := setup()
+	with.Steps = []app.RecipeStep{{Kind: "bloom", Until: 10, Dose: 3}, {Kind: "wait", At: 10, Until: 45}, {Kind: "pour", At: 45, Until: 80, Water: 1}}
+	two := start(t, vega, with)
 	v.Advance(20_000)
 	vega.Start()
 	going := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{}).Going
 	if len(going) != 2 || going[0].What != "cooling" || going[1].Brew != two.Brew || going[1].Began != evening+150_000 {
 		t.Fatalf("going: %+v", going)
 	}
-	if going[1].Next != "" || going[1].At != 0 || going[0].Cooling != nil {
-		t.Errorf("what nobody planned or measured: %+v", going)
+	if g := going[1]; g.Next != "pour" || g.At != g.Began+45_000 || g.To != 240 {
+		t.Errorf("what comes next: %+v", g)
+	}
+	do[app.Nothing](t, vega, app.CmdBrewHold, app.BrewHold{Book: two.Book, Brew: two.Brew, Hold: true})
+	if g := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{}).Going[1]; !g.Held || g.Next != "" {
+		t.Errorf("while it is held: %+v", g)
+	}
+	v.Advance(20_000)
+	do[app.Nothing](t, vega, app.CmdBrewHold, app.BrewHold{Book: two.Book, Brew: two.Brew})
+	if g := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{}).Going[1]; g.At != g.Began+65_000 {
+		t.Errorf("after it went on the pour is due at %d", g.At-g.Began)
+	}
+	watch := vega.Watch(app.ViewBench, app.Nothing{})
+	v.Advance(50_000)
+	if bench, _ := village.Seen[app.BenchView](vega, watch); bench.Going[1].Next != "" || bench.Going[1].At != going[1].Began+100_000 {
+		t.Errorf("by the clock alone: %+v", bench.Going[1])
+	}
+}
+
+// A cup that was read twice calls when it is good to taste, and never above 65 °C.
+func TestTheCupCallsAsItCools(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	b := start(t, vega, setup())
+	v.Advance(160_000)
+	save(t, vega, b, app.BrewOutcome{})
+	going := func() app.Going { return see[app.BenchView](t, vega, app.ViewBench, app.Nothing{}).Going[0] }
+	read := func(celsius float64) {
+		do[app.Nothing](t, vega, app.CmdBrewReading, app.BrewReading{Book: b.Book, Brew: b.Brew, Celsius: celsius})
+	}
+	read(81)
+	if going().Cooling != nil {
+		t.Fatal("one reading of an unknown vessel tells nothing")
+	}
+	v.Advance(240_000)
+	read(69)
+	cooling := going().Cooling
+	if cooling == nil || len(cooling.Calls) != 4 {
+		t.Fatalf("after two readings: %+v", cooling)
+	}
+	// the excess over 21 °C fell from 60 to 48 in 240 s, so it takes ln(48/44) / (ln(60/48)/240) more to 65 °C
+	if hot := cooling.Calls[0]; hot.Celsius != 65 || hot.At-cooling.From < 92_000 || hot.At-cooling.From > 95_000 {
+		t.Errorf("65 °C comes %d ms after 69 °C", hot.At-cooling.From)
+	}
+	last := cooling.From
+	for _, call := range cooling.Calls {
+		if call.Celsius > 65 || call.At <= last {
+			t.Errorf("a call at %v °C, %d ms later", call.Celsius, call.At-last)
+		}
+		last = call.At
+	}
+	vega.Start() // the vessel is known from now on
+	second := start(t, vega, setup())
+	v.Advance(100_000)
+	do[app.Nothing](t, vega, app.CmdBrewReading, app.BrewReading{Book: second.Book, Brew: second.Brew, Celsius: 75})
+	if v := see[app.BrewView](t, vega, app.ViewBrew, second); v.Cooling == nil || v.Cooling.Start != 75 {
+		t.Errorf("one reading of the same vessel: %+v", v.Cooling)
+	}
+}
+
+func TestATableOfBowlsSaysWhichIsDue(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	bowl := app.BrewSetup{Method: "bowl", Geometry: "cupping-bowl", Dose: 11, Water: 200, Kettle: 92, Steps: []app.RecipeStep{
+		{Kind: "pour", Until: 10, Water: 1}, {Kind: "break", At: 240, Times: 3}, {Kind: "skim", At: 255}, {Kind: "taste", At: 600},
+	}}
+	made := do[app.BowlsStarted](t, vega, app.CmdBowlsStart, app.BowlsStart{Setup: bowl, Bowls: []app.Bowl{{Coffee: "from the valley shop"}, {Coffee: "from the pass"}}})
+	table := func() app.TableView {
+		return see[app.TableView](t, vega, app.ViewTable, app.TableParams{Table: made.Table})
+	}
+	for _, b := range table().Bowls {
+		mark(t, vega, app.BrewParams{Book: b.Book, Brew: b.Brew}, "start", 0)
+		v.Advance(20_000)
+	}
+	v.Advance(230_000) // both crusts wait
+	going := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{}).Going
+	if len(going) != 2 || going[0].Table != made.Table || going[0].Bowl == going[1].Bowl {
+		t.Fatalf("going: %+v", going)
+	}
+	for _, g := range going {
+		if g.Next != "break" || g.At != g.Began+240_000 {
+			t.Errorf("bowl %d: %+v", g.Bowl, g)
+		}
+	}
+	first := table().Bowls[0]
+	mark(t, vega, app.BrewParams{Book: first.Book, Brew: first.Brew}, "break", 0)
+	vega.Start()
+	for _, g := range see[app.BenchView](t, vega, app.ViewBench, app.Nothing{}).Going {
+		if want := map[int]string{1: "skim", 2: "break"}[g.Bowl]; g.Next != want {
+			t.Errorf("bowl %d: %q, not %q", g.Bowl, g.Next, want)
+		}
 	}
 }
