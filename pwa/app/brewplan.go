@@ -25,7 +25,7 @@ func (a *App) planBrew(args BrewPlan) (p BrewPlanned, err *Error) {
 	p.Plan = s.plan(used.Altitude, retained)
 	p.Time = a.predictTime(&s)
 	p.Grind = a.hintGrind(&s, p.Time)
-	p.Purge = a.advisePurge(&s, declared)
+	p.Purge = a.advisePurge(&s, args.Sample, declared)
 	p.Ration = a.ration(&s, args.Club, args.Sample, bowls)
 	p.Caffeine = a.caffeine(&s, args.Club, args.Sample, bowls)
 	p.Cautions = cautionWords(cautionsOf(s.Geometry))

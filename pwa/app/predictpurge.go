@@ -1,12 +1,14 @@
 package app
 
 import (
+	"cmp"
+
 	"hushcup/pwa/core/grinder"
 )
 
 // advisePurge says what to grind away before a coffee, given what was ground last. Of a grinder that others use too nobody
 // knows that. It is nil without a grinder or a dose.
-func (a *App) advisePurge(s *BrewSetup, d *Declared) *Purge {
+func (a *App) advisePurge(s *BrewSetup, sample string, d *Declared) *Purge {
 	key := grinderKey(s)
 	if key == "" || s.Dose <= 0 {
 		return nil
@@ -16,7 +18,7 @@ func (a *App) advisePurge(s *BrewSetup, d *Declared) *Purge {
 	if e := a.lastGround(func(e *entry) bool { return e.Facts.Grinder == key }); e != nil && !item.Shared {
 		before = &grinder.Lot{ID: e.Facts.Coffee, Infused: e.Facts.Infused, Allergens: e.Facts.Allergens}
 	}
-	next := grinder.Lot{ID: coffeeKey(s)}
+	next := grinder.Lot{ID: cmp.Or(sample, coffeeKey(s))}
 	if d != nil {
 		next.Infused, next.Allergens = len(d.Additives) > 0, len(d.Allergens) > 0
 	}

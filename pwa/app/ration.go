@@ -16,7 +16,7 @@ func (a *App) ration(s *BrewSetup, club, sample string, bowls int) *Ration {
 	if !known || bag.Dose <= 0 {
 		return nil
 	}
-	if purge := a.advisePurge(s, nil); purge != nil {
+	if purge := a.advisePurge(s, sample, nil); purge != nil {
 		bag.Purge = purge.Grams
 	}
 	bag.Kept = min(bag.Kept, bag.Grams)

@@ -15,7 +15,7 @@ func (a *App) lookTrend(params TrendParams) (v TrendView, err *Error) {
 		return v, err
 	}
 	v.Ranges = chartRanges()
-	matches := func(*entry) bool { return true }
+	matches := params.Search.finder()
 	found, ready := a.facts(math.MaxInt, func(e *entry) bool {
 		if !matches(e) {
 			return false
