@@ -66,6 +66,7 @@ func Make(ctx context.Context, c Config) ([]Person, error) {
 		club.play(evening)
 	}
 	club.taste(present.founded)
+	club.bowls()
 	club.running()
 	links := club.links()
 	club.advanceTo(c.Now - 20_000)

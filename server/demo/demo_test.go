@@ -33,6 +33,12 @@ func TestEveryLinkOpensTheClubAsItsPerson(t *testing.T) {
 		}
 		v.Advance(30_000)
 		opened(t, phone, person.Name)
+		switch person.Name {
+		case "Vega":
+			vegaLearns(t, phone)
+		case "Lyra":
+			lyraIsToldToBrewMore(t, phone)
+		}
 	}
 }
 

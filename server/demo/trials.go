@@ -42,6 +42,7 @@ var tastings = []tasting{
 	{"Vega", 16, 0, []trial{
 		{by: setting{grind: -3, dose: 5}, notes: "for two"}, {of: 1, by: setting{grind: 2}, notes: "for two, coarser"},
 		{by: setting{grind: -3, dose: -4}, notes: "a small one before the shift"},
+		{of: 3, failed: "the filter folded, half of it ran past"},
 	}},
 	{"Altair", 17, 0, []trial{
 		{notes: "blackcurrant, and the bag shows its age"}, {of: 1, by: setting{grind: -2}}, {of: 2, by: setting{ratio: -0.5}, notes: "heavier"},
