@@ -119,7 +119,7 @@ func TestBadFilesAreToldAndChangeNothing(t *testing.T) {
 	}
 	vega.Follow("/cupboard")
 	vega.Follow("/cupboard/data")
-	vega.See("one thing of the Cupboard, 0 brews")
+	vega.See("one thing of the Cupboard, no brews")
 }
 
 // Brews come out as a table that a spreadsheet opens.

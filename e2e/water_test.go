@@ -68,8 +68,8 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	mira.Follow(club.path + "/water")
 	mira.See("three parts pure to one of tap")
 	mira.See("No water stands in your Cupboard yet.")
-	mira.See("1 can make it, 0 cannot make it, 1 has not said")
+	mira.See("can make it: 1, cannot: 0, have not said: 1")
 	mira.Tap("I cannot make it")
-	vega.See("1 can make it, 1 cannot make it, 0 has not said")
+	vega.See("can make it: 1, cannot: 1, have not said: 0")
 	mira.ShotWhole("a member")
 }

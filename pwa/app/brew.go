@@ -204,17 +204,23 @@ func (a *App) editSetup(b *openBrew, setup *BrewSetup, sure []string) *Error {
 
 // takeOutcome takes over what came of a brew. After an absence only what went as planned or was put right by hand counts.
 func (a *App) takeOutcome(b *openBrew, o *BrewOutcome) {
-	b.content.Outcome = outcomeContent{Drawdown: o.Drawdown, Beverage: o.Beverage, TDS: o.TDS, Asked: o.Asked, Slurry: o.Slurry, Bypass: o.Bypass}
-	for _, mark := range o.Balance {
-		b.content.Outcome.Balance = append(b.content.Outcome.Balance, balanceContent{Of: mark.Of, Mark: mark.Mark})
-	}
-	for _, pour := range o.Pours {
-		b.content.Outcome.Pours = append(b.content.Outcome.Pours, pourContent{At: pour.At, Grams: pour.Grams})
-	}
+	b.content.Outcome = keptOutcome(o)
 	if b.content.Abandoned {
 		return // it stays out until its owner puts it back
 	}
 	b.content.Counts = !b.content.Clock.Doubtful || o.Asked == "planned" || o.Asked == "roughly"
+}
+
+// keptOutcome is an outcome as a brew keeps it; its notes stand in a part of their own.
+func keptOutcome(o *BrewOutcome) outcomeContent {
+	out := outcomeContent{Drawdown: o.Drawdown, Beverage: o.Beverage, TDS: o.TDS, Asked: o.Asked, Slurry: o.Slurry, Bypass: o.Bypass}
+	for _, mark := range o.Balance {
+		out.Balance = append(out.Balance, balanceContent{Of: mark.Of, Mark: mark.Mark})
+	}
+	for _, pour := range o.Pours {
+		out.Pours = append(out.Pours, pourContent{At: pour.At, Grams: pour.Grams})
+	}
+	return out
 }
 
 // keepWithNotes writes nothing while the notes before it are still being read.

@@ -24,7 +24,7 @@ func (a *App) dataBrew(ref brewRef) (out *DataBrew, going bool) {
 	plain, status := a.body(ref.book, part)
 	notes := a.brewNotes(ref.book, a.me(ref.book), ref.doc)
 	noticed := a.notesOf(ref)
-	of := a.brewOf(ref, part)
+	of, used := a.brewOf(ref, part), a.usedOf(&openBrew{brewRef: ref})
 	switch {
 	case decodePart(plain, status, &content) != replica.BodyReady || content.State == brewGone:
 		return nil, false
@@ -32,7 +32,7 @@ func (a *App) dataBrew(ref brewRef) (out *DataBrew, going bool) {
 		return nil, true
 	}
 	out = content.data(ref.doc.String())
-	out.Outcome.Notes, out.Noticed, out.Of = notes, noticed, of
+	out.Outcome.Notes, out.Noticed, out.Of, out.Used = notes, noticed, of, used
 	if of != nil {
 		out.Setup.Coffee = "" // the words that stood in for the sample
 	}
@@ -43,9 +43,16 @@ func (content *brewContent) data(id string) *DataBrew {
 	out := &DataBrew{
 		ID: id, Created: content.Created, State: stateWord(content.State), Began: content.Began, Ended: content.Ended,
 		Setup: content.Setup.setup(), Outcome: content.outcome(), Absent: content.Clock.Doubtful, Counts: content.Counts,
+		Abandoned: content.Abandoned, Table: content.Table, Bowl: content.Bowl, Kitchen: DataKitchen(content.Kitchen),
 	}
-	for _, m := range content.Marks {
-		out.Marks = append(out.Marks, DataMark{Mark: m.Mark, At: m.At, Grams: m.Grams})
+	if content.Parent != (parentContent{}) {
+		out.Parent = content.Parent.Doc.String()
+	}
+	for i, m := range content.Marks {
+		out.Marks = append(out.Marks, DataMark{Mark: m.Mark, At: m.At, Grams: m.Grams, Step: content.ofStep(i)})
+	}
+	for _, r := range content.Readings {
+		out.Readings = append(out.Readings, DataHeat{At: r.At, Celsius: r.Celsius})
 	}
 	return out
 }

@@ -43,7 +43,8 @@ type DataBrew struct {
 	Used      BrewUsed    `cbor:"used"`
 	Marks     []DataMark  `cbor:"marks"` // in order
 	Outcome   BrewOutcome `cbor:"outcome"`
-	Readings  []Reading   `cbor:"readings"`
+	Readings  []DataHeat  `cbor:"readings"` // of the cup
+	Kitchen   DataKitchen `cbor:"kitchen"`
 	Absent    bool        `cbor:"absent"` // the phone slept or was started anew while it ran
 	Counts    bool        `cbor:"counts"`
 	Abandoned bool        `cbor:"abandoned"`
@@ -61,12 +62,30 @@ type DataNote struct {
 	Words []string `cbor:"words"`
 }
 
+// DataKitchen is what numbers of a brew depend on, as it was then. What is not known is 0.
+type DataKitchen struct {
+	Scale     float64 `cbor:"scale"`    // g, plus or minus
+	Meter     float64 `cbor:"meter"`    // % TDS, plus or minus
+	Altitude  float64 `cbor:"altitude"` // m
+	Retained  float64 `cbor:"retained"` // g of liquid that a g of coffee keeps
+	Grind     float64 `cbor:"grind"`    // position on the grinder's own scale, in its smallest steps
+	GrindSet  bool    `cbor:"grindSet"` // Grind is known
+	Infused   bool    `cbor:"infused"`
+	Allergens bool    `cbor:"allergens"`
+}
+
+// DataHeat is a temperature of a cup.
+type DataHeat struct {
+	At      int64   `cbor:"at"` // milliseconds from the start
+	Celsius float64 `cbor:"celsius"`
+}
+
 // DataMark is something that happened during a brew.
 type DataMark struct {
 	Mark  string  `cbor:"mark" ts:"Mark"`
 	At    int64   `cbor:"at"` // milliseconds from the start
 	Grams float64 `cbor:"grams"`
-	Step  int     `cbor:"step"`
+	Step  int     `cbor:"step"` // of the plan, from 1; 0 when it belongs to none
 }
 
 // DataOf names a club's sample, with the words that are left of it where nobody is in that club.

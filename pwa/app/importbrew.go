@@ -17,6 +17,9 @@ func (a *App) takeBrew(b *DataBrew) (taken taking, err *Error) {
 	}
 	open := openBrew{brewRef: brewRef{a.notebook(), doc}, content: b.content()}
 	taken.history = b.Of != nil && !a.backInClub(&open, b.Of)
+	if err := a.parentIn(&open, b.Parent); err != nil {
+		return taken, err
+	}
 	taken.write = func() *Error { return a.keepTaken(&open, b, taken.history) }
 	return taken, nil
 }
@@ -30,6 +33,22 @@ func (a *App) backInClub(open *openBrew, of *DataOf) bool {
 	}
 	open.book, open.part.Sample, open.content.Setup.Coffee = c.ID, &s.Body.ID, ""
 	return true
+}
+
+// parentIn finds the brew that a brew was a change of: where it is here, or else where this one goes.
+func (a *App) parentIn(open *openBrew, parent string) *Error {
+	if parent == "" {
+		return nil
+	}
+	doc, err := id[oplog.DocID]("parent", parent)
+	if err != nil {
+		return err
+	}
+	open.content.Parent = parentContent{Book: open.book, Doc: doc}
+	if book, known, _ := a.holdsBrew(doc); known {
+		open.content.Parent.Book = book
+	}
+	return nil
 }
 
 // words are what is left of a sample's name.
@@ -56,24 +75,31 @@ func (a *App) keepTaken(open *openBrew, b *DataBrew, history bool) *Error {
 			return err
 		}
 	}
+	if b.Used != (BrewUsed{}) {
+		if err := a.keepUsed(open, b.Used); err != nil {
+			return err
+		}
+	}
 	return a.keepWithNotes(open, b.Outcome.Notes)
 }
 
 func (b *DataBrew) content() brewContent {
 	out := brewContent{
 		Created: b.Created, State: brewDone, Setup: keptSetup(b.Setup), Began: b.Began, Ended: b.Ended,
-		Clock: clockContent{Doubtful: b.Absent}, Counts: b.Counts,
+		Clock: clockContent{Doubtful: b.Absent}, Abandoned: b.Abandoned, Table: b.Table, Bowl: b.Bowl, Kitchen: kitchenContent(b.Kitchen),
+		Outcome: keptOutcome(&b.Outcome), Counts: b.Counts,
 	}
 	if b.State == "planned" {
 		out.State = brewPlanned
 	}
 	for _, m := range b.Marks {
 		out.Marks = append(out.Marks, markContent{Mark: m.Mark, At: m.At, Grams: m.Grams})
+		out.OfSteps = append(out.OfSteps, m.Step)
 	}
-	open := openBrew{content: out}
-	(*App)(nil).takeOutcome(&open, &b.Outcome)
-	open.content.Counts = b.Counts
-	return open.content
+	for _, r := range b.Readings {
+		out.Readings = append(out.Readings, readingContent{At: r.At, Celsius: r.Celsius})
+	}
+	return out
 }
 
 // check refuses what cannot be. What surprises was confirmed when it was typed.
@@ -90,7 +116,56 @@ func (b *DataBrew) check() *Error {
 	if b.Of != nil {
 		err = b.Of.check()
 	}
-	return first(err, confirmed(b.Setup.check), confirmed(func(sure []string) *Error { return b.Outcome.check(b.Setup, sure) }))
+	return first(err, b.Kitchen.check(), b.Used.check(), b.checkRest(),
+		confirmed(func(sure []string) *Error { return b.Setup.checkAt(b.Kitchen.Altitude, sure) }),
+		confirmed(func(sure []string) *Error { return b.Outcome.checkAt(b.Kitchen.Altitude, b.Setup, sure) }))
+}
+
+func (b *DataBrew) checkRest() *Error {
+	err := first(text("table", &b.Table, 64, false), within("bowl", b.Bowl, 0, 24), tooMany("readings", len(b.Readings), 100))
+	for i, r := range b.Readings {
+		field := "readings." + decimal(i)
+		err = first(err, within(field+".celsius", r.Celsius, -5, 100), checkTime(field+".at", r.At))
+	}
+	return err
+}
+
+func (k *DataKitchen) check() *Error {
+	return first(within("kitchen.scale", k.Scale, 0, 20), within("kitchen.meter", k.Meter, 0, 20),
+		within("kitchen.altitude", k.Altitude, -430, 5500), within("kitchen.retained", k.Retained, 0, 10),
+		within("kitchen.grind", k.Grind, -1e6, 1e6))
+}
+
+// check refuses a copy that no item could have left.
+func (u *BrewUsed) check() (err *Error) {
+	err = within("used.altitude", u.Altitude, -430, 5500)
+	copies := map[string]checked{}
+	if u.Coffee != nil {
+		copies["coffee"] = u.Coffee
+	}
+	if u.Brewer != nil {
+		copies["brewer"] = u.Brewer
+	}
+	if u.Grinder != nil {
+		copies["grinder"] = u.Grinder
+	}
+	if u.Water != nil {
+		copies["water"] = u.Water
+	}
+	if u.Scale != nil {
+		copies["scale"] = u.Scale
+	}
+	if u.Refractometer != nil {
+		copies["refractometer"] = u.Refractometer
+	}
+	for _, what := range []string{"coffee", "brewer", "grinder", "water", "scale", "refractometer"} {
+		if item, ok := copies[what]; ok && err == nil {
+			if bad := item.check(); bad != nil {
+				err = withField(bad, "used."+what+"."+bad.Field)
+			}
+		}
+	}
+	return err
 }
 
 func (b *DataBrew) checkMarks() *Error {

@@ -2146,7 +2146,7 @@ export interface OpenedSample {
   asks: boolean;
 }
 
-/** A recipe worked out for a dose, in a home. Times are seconds from the start, holds included. */
+/** A recipe worked out for a dose, in a home. Times are seconds from the start, holds that are over included; while the plan is held (BrewView.Held) it stands where it was. */
 export interface Plan {
   steps: PlanStep[];
   dose: number;
@@ -2598,7 +2598,9 @@ export interface DataBrew {
   /** in order */
   marks: DataMark[];
   outcome: BrewOutcome;
-  readings: Reading[];
+  /** of the cup */
+  readings: DataHeat[];
+  kitchen: DataKitchen;
   /** the phone slept or was started anew while it ran */
   absent: boolean;
   counts: boolean;
@@ -2733,12 +2735,38 @@ export interface WaterWithin {
   known: boolean;
 }
 
+/** A temperature of a cup. */
+export interface DataHeat {
+  /** milliseconds from the start */
+  at: number;
+  celsius: number;
+}
+
+/** What numbers of a brew depend on, as it was then. What is not known is 0. */
+export interface DataKitchen {
+  /** g, plus or minus */
+  scale: number;
+  /** % TDS, plus or minus */
+  meter: number;
+  /** m */
+  altitude: number;
+  /** g of liquid that a g of coffee keeps */
+  retained: number;
+  /** position on the grinder's own scale, in its smallest steps */
+  grind: number;
+  /** Grind is known */
+  grindSet: boolean;
+  infused: boolean;
+  allergens: boolean;
+}
+
 /** Something that happened during a brew. */
 export interface DataMark {
   mark: Mark;
   /** milliseconds from the start */
   at: number;
   grams: number;
+  /** of the plan, from 1; 0 when it belongs to none */
   step: number;
 }
 

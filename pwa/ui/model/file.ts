@@ -78,7 +78,12 @@ const itemOf = (record: DataRecord): { id: string } | undefined =>
 export function write({ records }: Pick<Collected, "records">, made: number): string[] {
   const head: FileHead = { format: FORMAT, major: MAJOR, minor: MINOR, made };
   const open = JSON.stringify(head).slice(0, -1);
-  return [`${open},"records":[\n`, ...records.map((record, index) => `${index === 0 ? "" : ",\n"}${JSON.stringify({ kind: record.kind, ...record })}`), "\n]}\n"];
+  return [`${open},"records":[\n`, ...records.map((record, index) => `${index === 0 ? "" : ",\n"}${line(record)}`), "\n]}\n"];
+}
+
+/** What it is comes first, for people who look into a file. */
+function line({ kind, ...rest }: DataRecord): string {
+  return JSON.stringify({ kind, ...rest });
 }
 
 export interface Contents {

@@ -123,7 +123,7 @@ function Members({ view }: { view: ClubWaterView }) {
     <section class="stack close">
       <h2>{words.club.members}</h2>
       <p class="small soft">
-        {(["yes", "no", ""] as const).map((says) => water.count(view.members.filter((each) => each.says === says).length, water.says[says])).join(", ")}
+        {(["yes", "no", ""] as const).map((says) => water.count(view.members.filter((each) => each.says === says).length, water.counted[says])).join(", ")}
       </p>
       <ul class="list">
         {view.members.map((member) => (

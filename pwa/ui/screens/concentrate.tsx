@@ -96,7 +96,7 @@ function Salts({ view, salts, set, at }: SaltsProps) {
     <section class="stack close">
       <h2>{water.salts}</h2>
       {salts.map((each, index) => (
-        <div key={index} class="fields">
+        <div key={index} class="stack close">
           <Choice
             label={water.salt}
             value={each.salt}
@@ -104,10 +104,12 @@ function Salts({ view, salts, set, at }: SaltsProps) {
             options={view.salts.map(({ salt, formula }) => ({ value: salt, label: `${water.saltNames[salt]}, ${formula}` }))}
             error={at(`salts.${index}.salt`)}
           />
-          <NumberField label={water.grams} range={weighed} value={each.grams || undefined} onValue={(grams) => change(index, { grams: grams ?? 0 })} error={at(`salts.${index}.grams`)} />
-          <Button kind="quiet" onPress={() => set(salts.filter((_, place) => place !== index))}>
-            {water.takeOut(water.saltNames[each.salt])}
-          </Button>
+          <div class="fields">
+            <NumberField label={water.grams} range={weighed} value={each.grams || undefined} onValue={(grams) => change(index, { grams: grams ?? 0 })} error={at(`salts.${index}.grams`)} />
+            <Button kind="quiet" onPress={() => set(salts.filter((_, place) => place !== index))}>
+              {water.takeOut(water.saltNames[each.salt])}
+            </Button>
+          </div>
         </div>
       ))}
       {unused && <Button onPress={() => set([...salts, { salt: unused.salt, grams: 0 }])}>{water.addSalt}</Button>}

@@ -54,10 +54,11 @@ function Bench({ view, club }: { view: WaterView; club: string | undefined }) {
         <legend>{water.from}</legend>
         {list(waters)}
       </fieldset>
-      <details>
-        <summary class="list-row">{water.mixSalts}</summary>
+      <details class="fold">
+        <summary>{water.mixSalts}</summary>
         <div class="checks">{list(salts)}</div>
       </details>
+      {sources.some(({ what }) => what === "salt" || what === "concentrate") && <SaltCare />}
       <Choice label={water.towards} value={aim} onValue={setAim} options={targets.map(({ id, label }) => ({ value: id, label }))} />
       {aim === OWN && (
         <TargetFields
@@ -69,7 +70,6 @@ function Bench({ view, club }: { view: WaterView; club: string | undefined }) {
       )}
       <NumberField label={water.litres} range={litres} value={make} onValue={setMake} />
       {asked && mixed ? <Mixed view={view} mixed={mixed} target={target} litres={asked.litres} /> : <p class="soft">{water.nothingChosen}</p>}
-      <SaltCare />
       {mixed && <Keep mixed={mixed} />}
     </Page>
   );

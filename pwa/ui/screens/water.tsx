@@ -85,7 +85,7 @@ function Form({ view, first, away }: { view: WaterView; first: Water; away?: boo
       {typed.source === "test" ? (
         <TestFields view={view} typed={typed} set={set} unit={unit} setUnit={setUnit} at={doing.at} />
       ) : (
-        <LabelFields typed={typed} set={set} at={doing.at} />
+        <LabelFields typed={typed} first={first} set={set} at={doing.at} />
       )}
       <WaterReads view={view} reading={reading} unit={unit} />
       <TextField label={water.note} value={typed.note} rows={2} onValue={(note) => set({ note })} error={doing.at("note")} />
@@ -103,7 +103,7 @@ interface FieldsProps {
   at(field: string): string | undefined;
 }
 
-function LabelFields({ typed, set, at }: FieldsProps) {
+function LabelFields({ typed, first, set, at }: FieldsProps & { first: Water }) {
   const field = (name: Ion) => (
     <NumberField key={name} label={water[name]} range={ion} value={typed[name] || undefined} onValue={(value) => set({ [name]: value ?? 0 })} error={at(name)} />
   );
@@ -112,8 +112,8 @@ function LabelFields({ typed, set, at }: FieldsProps) {
       <h2>{water.ions}</h2>
       <p class="small soft">{water.ionsHint}</p>
       <div class="fields">{usualIons.map(field)}</div>
-      <details open={moreIons.some((name) => typed[name] > 0)}>
-        <summary class="list-row">{water.more}</summary>
+      <details class="fold" open={moreIons.some((name) => first[name] > 0)}>
+        <summary>{water.more}</summary>
         <div class="fields">{moreIons.map(field)}</div>
       </details>
     </section>

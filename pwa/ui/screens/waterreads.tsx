@@ -63,7 +63,7 @@ function Ranges({ view, within }: { view: WaterView; within: readonly WaterWithi
         const of = (yes: boolean | undefined) => (yes ? water.isWithin : water.isOutside);
         const number = (value: number) => formatNumber(value, 0);
         return (
-          <li key={range.id} class="stack close">
+          <li key={range.id} class="watermap-range">
             <p>
               <strong>{water.range(range.year)}</strong>
               {lies && `: ${water.within(lies.known ? of(lies.hardness) : water.notKnown, of(lies.alkalinity))}`}

@@ -19,7 +19,7 @@ interface Props {
 
 const WIDTH = 300;
 const HEIGHT = 190;
-const LEFT = 36;
+const LEFT = 52;
 const BOTTOM = 34;
 
 /** The least that both axes show, in mg/L as CaCO3; they grow with what is to be seen. */
@@ -46,7 +46,7 @@ export function WaterMap({ ranges, here, aim }: Props) {
       <text x={(LEFT + WIDTH) / 2} y={HEIGHT - 4} text-anchor="middle">
         {words.water.alkalinity}
       </text>
-      <text transform={`translate(10 ${(HEIGHT - BOTTOM) / 2}) rotate(-90)`} text-anchor="middle">
+      <text transform={`translate(12 ${(HEIGHT - BOTTOM) / 2}) rotate(-90)`} text-anchor="middle">
         {words.water.hardness}
       </text>
       {ranges.map((range) => (
