@@ -1,24 +1,3 @@
-// Words of the log, and the sentences of reasons.
+// Words for looking back: the log, two brews side by side, an evening's tries, what to change next, the chart.
 
-import type { Reason } from "../gen/types.ts";
-
-type Sentences = { [code: string]: ((n: string) => string) | undefined };
-
-const scaling: Sentences = {
-  geometry: () => "Only the shape says so yet.",
-  fitted: (n) => `From ${n} of your brews.`,
-  "not-enough-brews": (n) => `Not enough brews yet: ${n}.`,
-  "small-dose": (n) => `Below ${n} g the paper decides.`,
-};
-
-const grinder: Sentences = {
-  fitted: (n) => `From ${n} of your brews.`,
-  "not-enough-brews": (n) => `Not enough brews yet: ${n}.`,
-};
-
-const sentences: { [pkg: string]: Sentences } = { scaling, grinder };
-
-/** What a reason of one of the core's packages says; empty when it says nothing to a person. */
-export function reasonSentence(pkg: string, reason: Reason): string {
-  return sentences[pkg]?.[reason.code]?.(String(Math.round(reason.n * 10) / 10)) ?? "";
-}
+export { reasonSentence } from "./reasons.ts";
