@@ -46,6 +46,8 @@ function Drawers() {
   const drawers: [string, string, string][] = [
     [paths.you, cupboard.you, notebook?.name || words.common.unnamed],
     [paths.brewLog, cupboard.brews, String(brews)],
+    [paths.mix, words.water.mix, ""],
+    [paths.data, words.data.title, ""],
     [paths.sync, cupboard.sync, sync ? words.syncMark[sync.mark] : ""],
     [paths.devices, cupboard.devices, devices ? String(devices.devices.length) : ""],
     [paths.recovery, cupboard.recovery, devices ? recoveryWord(devices.recovery) : ""],
