@@ -42,7 +42,7 @@ export function useBrewClock(began: number, running: boolean): number {
 }
 
 /** Runs something at a moment of the brew, as exactly as a page can. */
-export function at(seconds: number, elapsed: number, run: () => void): () => void {
+export function atSecond(seconds: number, elapsed: number, run: () => void): () => void {
   const timer = setTimeout(run, Math.max(0, seconds * 1000 - elapsed));
   return () => clearTimeout(timer);
 }

@@ -1,7 +1,7 @@
 // Sounds of the guide: the high pitch where something starts, the low one where a pour ends.
 
 import { useEffect } from "preact/hooks";
-import { at } from "../model/brewclock.ts";
+import { atSecond } from "../model/brewclock.ts";
 import { pours, type Band } from "../model/guide.ts";
 import { shake, sound, type Cue } from "../parts/sound/sound.ts";
 
@@ -31,7 +31,7 @@ export function useCues(bands: readonly Band[], seconds: number, loud: boolean):
   const cue = next?.cue ?? "start";
   useEffect(() => {
     if (due < 0) return;
-    return at(due, seconds * 1000, () => {
+    return atSecond(due, seconds * 1000, () => {
       shake(cue);
       if (loud) sound(cue);
     });

@@ -2,12 +2,14 @@
 // are left, what changed against the brew before, and what to take care of. All of it follows what is typed.
 
 import type { BrewPlanned, Caffeine, Changes, Change, Plan, Prediction, Ration, GrindHint, Purge } from "../gen/types.ts";
+import { useView } from "../model/core.ts";
 import { pours } from "../model/guide.ts";
 import { clock, doing, grams } from "../model/guidewords.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { Care } from "../parts/status/status.tsx";
 import { words } from "../words.ts";
-import { reasonSentence } from "../words/log.ts";
+import { reasonSentence } from "../words/reasons.ts";
+import { Caution } from "./caution.tsx";
 
 const { bench } = words;
 
@@ -129,28 +131,25 @@ export function Cautions({ planned }: { planned: BrewPlanned }) {
           <p class="small">{bench.allergicText}</p>
         </Care>
       )}
-      {more.length > 0 && (
-        <ul class="cautions">
-          {more.map((caution) => (
-            <li key={caution}>{words.caution[caution]}</li>
-          ))}
-        </ul>
-      )}
+      {more.length > 0 && <p class="small">{more.map((caution) => words.caution[caution]).join(" ")}</p>}
       {caffeine && <Caffeinated caffeine={caffeine} />}
     </>
   );
 }
 
+/** The estimate, and a word where it is much; what an estimate is worth is said once. */
 function Caffeinated({ caffeine }: { caffeine: Caffeine }) {
-  const over = caffeine.atOnce !== "under" || caffeine.inADay !== "under";
-  const range = (low: number, high: number) => `${formatNumber(low, 0)}–${formatNumber(high, 0)} mg`;
+  const { low, high, todayLow, todayHigh, atOnce, inADay, pregnant, spits } = caffeine;
+  const person = useView("cupboard").value?.person;
+  const much = atOnce === "over" || inADay === "over" || (person?.pregnant === true && pregnant !== "under");
+  const range = (from: number, to: number) => `${formatNumber(from, 0)}–${formatNumber(to, 0)} mg`;
   return (
-    <div class="caffeine">
-      <p>
-        {bench.caffeine(range(caffeine.low, caffeine.high), range(caffeine.todayLow, caffeine.todayHigh))}
-        {over && <strong> {caffeine.spits ? bench.caffeineSpat : bench.caffeineMuch}</strong>}
+    <>
+      {(atOnce !== "under" || inADay !== "under" || much) && <Caution caution="caffeine" title={bench.caffeineTitle} text={bench.caffeineWord} />}
+      <p class="small">
+        {bench.caffeine(range(low, high), range(todayLow, todayHigh))}
+        {spits ? ` ${bench.caffeineSpat}` : much && <strong> {bench.caffeineMuch}</strong>}
       </p>
-      <p class="small soft">{bench.caffeineWord}</p>
-    </div>
+    </>
   );
 }

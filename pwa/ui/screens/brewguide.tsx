@@ -113,7 +113,8 @@ function Lesser({ view, seconds, doing, onTrouble, open }: LesserProps) {
     <div class="guide-lesser">
       {last && left > 0 ? (
         <Button wet kind="quiet" busy={doing.busy} onPress={() => void doing.run(() => command("brew.unmark", idOf(view)))}>
-          {bench.undoIn(last.mark === "start" ? bench.theStart : words.mark[last.mark], clock(last.at), left)}
+          {bench.undoIn(left)}
+          <span class="unseen"> {`${words.mark[last.mark]}, ${clock(last.at)}`}</span>
         </Button>
       ) : (
         <span />

@@ -26,7 +26,7 @@ export function GuideNumbers({ view, plan, bands, touches, seconds }: Props) {
   const within = withinOf(touches, view.marks);
   return (
     <div class="guide-numbers">
-      <Reach band={band} next={next} seconds={seconds} held={held} />
+      <Reach band={band} next={next} seconds={seconds} held={held} reached={band !== undefined && isPoured(view, band)} />
       <p class="guide-clock">
         <strong role="timer" aria-label={bench.clock}>
           {clock(seconds)}
@@ -45,11 +45,22 @@ export function GuideNumbers({ view, plan, bands, touches, seconds }: Props) {
   );
 }
 
+/** The person says that this pour has reached its weight: what is left of its time is a wait. */
+const isPoured = (view: BrewView, band: Band) => view.marks.some(({ mark, step }) => mark === "poured" && step === band.step);
+
+interface ReachProps {
+  band: Band | undefined;
+  next: Band | undefined;
+  seconds: number;
+  held: boolean;
+  reached: boolean;
+}
+
 /** The one large number: grams while water runs, seconds while one waits. */
-function Reach({ band, next, seconds, held }: { band: Band | undefined; next: Band | undefined; seconds: number; held: boolean }) {
+function Reach({ band, next, seconds, held, reached }: ReachProps) {
   if (held) return <Large label={bench.isHeld} value="–" />;
   if (!band) return <Large label={bench.planOver} value={bench.over} />;
-  if (pours(band.kind)) {
+  if (pours(band.kind) && !reached) {
     return (
       <Large label={bench.pourToReach} value={formatNumber(band.to, 0)} unit="g">
         {band.flow > 0 && bench.byNow(grams(gramsAt(band, seconds)))}
@@ -59,7 +70,7 @@ function Reach({ band, next, seconds, held }: { band: Band | undefined; next: Ba
   const left = Math.max(0, Math.ceil(band.until - seconds));
   const large = left >= 100 ? { value: clock(left) } : { value: String(left), unit: "s" };
   return (
-    <Large label={doing(band)} {...large}>
+    <Large label={reached ? words.step.wait : doing(band)} {...large}>
       {next && pours(next.kind) ? bench.thenTo(grams(next.to)) : ""}
     </Large>
   );
@@ -81,7 +92,7 @@ function Large({ label, value, unit, children }: { label: string; value: string;
 function nextWords(band: Band | undefined, next: Band | undefined, held: boolean): string {
   if (held) return bench.heldText;
   if (!band) return bench.stopWhenDry;
-  return next ? bench.then(doing(next), clock(next.from)) : bench.thenDone;
+  return next ? bench.thenWhat(doing(next), clock(next.from)) : bench.thenDone;
 }
 
 function spoken(band: Band | undefined, next: Band | undefined, held: boolean): string {

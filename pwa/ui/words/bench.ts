@@ -127,9 +127,11 @@ export const bench = {
   allergic: "You said that you avoid",
   allergicText: "It is declared for this coffee. Skipping it costs nothing; a doctor knows better than an app.",
   caffeine: (now: string, today: string) => `Caffeine, estimated: ${now}; with the last 16 hours ${today}.`,
-  caffeineMuch: "That may be much: spit, don't swallow, as the trade does.",
+  caffeineTitle: "Caffeine",
+  caffeineMuch: "That is much for one evening: spit, don't swallow, as the trade does.",
   caffeineSpat: "Counted as tasted and spat out.",
-  caffeineWord: "An estimate, not advice. In pregnancy or with medication, ask your doctor.",
+  caffeineWord:
+    "Several cups in an evening add up. For most adults 200 mg at once and 400 mg a day are taken as the limit, in pregnancy 200 mg a day; spit, don't swallow, as the trade does. What is shown here is an estimate, not advice. In pregnancy, or with medication or a condition, your doctor's word counts.",
 
   // the guide
   first: "First",
@@ -149,7 +151,7 @@ export const bench = {
   pourTo: (what: string, grams: string) => `${what} to ${grams}`,
   byThePlan: "by the plan so far",
   within: (seconds: string) => (seconds === "0" ? "as planned" : `as planned, within ${seconds} s`),
-  then: (what: string, at: string) => `then ${what} at ${at}`,
+  thenWhat: (what: string, at: string) => `then ${what} at ${at}`,
   thenDone: "then it is done",
   over: "done",
   planOver: "the plan is over",
@@ -162,8 +164,7 @@ export const bench = {
   holdPour: "Hold as you pour",
   holdAt: (grams: string) => `Hold at ${grams}`,
   holdDone: (what: string) => `Hold when done: ${what}`,
-  undoIn: (what: string, at: string, left: number) => `Undo ${what} at ${at} (${left} s)`,
-  theStart: "the start",
+  undoIn: (left: number) => `Undo (${left} s)`,
   trouble: "Something went wrong",
   holdPlan: "Hold the plan",
   stopNow: "Stop the clock now",
