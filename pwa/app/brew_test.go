@@ -207,6 +207,12 @@ func TestTheLogIsPagedNewestFirst(t *testing.T) {
 			t.Fatalf("in pages of %d: %d brews, %v", limit, len(all), all)
 		}
 	}
+	for _, skip := range []int{0, 1, 60, 149, 150, 400} {
+		some := see[app.BrewsView](t, vega, app.ViewBrews, app.BrewsParams{Skip: skip, Limit: 20})
+		if want := min(20, max(0, 150-skip)); len(some.Brews) != want || some.Found != 150 || want > 0 && some.Brews[0].Grind != fmt.Sprint(149-skip) {
+			t.Fatalf("past %d: %d of %d, %+v", skip, len(some.Brews), some.Found, some.Brews)
+		}
+	}
 	recent := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{})
 	if len(recent.Recent) != 12 || recent.Recent[0].Grind != "149" || recent.Brews != 150 || recent.Last.Grind != "149" {
 		t.Fatalf("the bench is %+v", recent)

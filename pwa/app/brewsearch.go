@@ -1,17 +1,21 @@
 package app
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
 
 // lookBrews gives a page of the log. Without a search it reads only the months that it shows; a search reads the whole index
-// once, which then stays at hand.
+// once, which then stays at hand; so does a page somewhere in the middle.
 func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
 	if err := within("limit", params.Limit, 1, mostPage); err != nil {
 		return BrewsView{}, err
 	}
-	if params.Search != (BrewSearch{}) {
+	if err := within("skip", params.Skip, 0, math.MaxInt32); err != nil {
+		return BrewsView{}, err
+	}
+	if params.Search != (BrewSearch{}) || params.Skip > 0 {
 		return a.searchBrews(params)
 	}
 	v, last := BrewsView{All: a.index.count()}, ""
@@ -51,7 +55,7 @@ func (a *App) searchBrews(params BrewsParams) (BrewsView, *Error) {
 			}
 			v.Found++
 			switch {
-			case params.After != "" && e.key() >= params.After:
+			case params.After != "" && e.key() >= params.After, v.Found <= params.Skip:
 			case len(v.Brews) < params.Limit:
 				v.Brews = append(v.Brews, e.Digest)
 				last = e.key()

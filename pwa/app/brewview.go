@@ -162,10 +162,11 @@ type Interval struct {
 	High  float64 `cbor:"high"`
 }
 
-// BrewsParams asks for a page of the log: the Limit newest, or those after a page's More.
+// BrewsParams asks for a page of the log: the Limit newest, those after a page's More, or those after the Skip newest.
 type BrewsParams struct {
 	After  string     `cbor:"after,omitempty"`
-	Limit  int        `cbor:"limit"` // 1 to 200
+	Skip   int        `cbor:"skip,omitempty"` // of those that are found, so that a long list can be entered anywhere
+	Limit  int        `cbor:"limit"`          // 1 to 200
 	Search BrewSearch `cbor:"search"`
 }
 

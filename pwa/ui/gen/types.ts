@@ -548,9 +548,11 @@ export interface Brewer {
   note: string;
 }
 
-/** Asks for a page of the log: the Limit newest, or those after a page's More. */
+/** Asks for a page of the log: the Limit newest, those after a page's More, or those after the Skip newest. */
 export interface BrewsParams {
   after?: string;
+  /** of those that are found, so that a long list can be entered anywhere */
+  skip?: number;
   /** 1 to 200 */
   limit: number;
   search: BrewSearch;

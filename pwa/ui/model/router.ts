@@ -5,14 +5,16 @@ import { signal } from "@preact/signals";
 
 export interface Place {
   path: string;
+  /** What a list is narrowed to, and how far down it one is; without the ?. */
+  query: string;
   hash: string;
 }
 
 export type Params = { [name: string]: string };
 
-const read = (): Place => ({ path: location.pathname, hash: location.hash.slice(1) });
+const read = (): Place => ({ path: location.pathname, query: location.search.slice(1), hash: location.hash.slice(1) });
 
-export const place = signal<Place>(typeof location === "undefined" ? { path: "/", hash: "" } : read());
+export const place = signal<Place>(typeof location === "undefined" ? { path: "/", query: "", hash: "" } : read());
 
 /** Matches "/flights/:id" against an address; undefined when it does not. */
 export function match(pattern: string, path: string): Params | undefined {
@@ -70,6 +72,12 @@ export function go(to: string, how: "push" | "replace" = "push"): void {
   arrive(true);
 }
 
+/** Notes in the address how this screen stands, so that back and a reload find it so. Nothing is drawn anew. */
+export function noteQuery(query: string): void {
+  if (query === location.search.slice(1)) return;
+  history.replaceState(steps, "", location.pathname + (query && `?${query}`) + location.hash);
+}
+
 /** Back to where the person came from; on a screen that was opened by its address, to the one above it. */
 export function back(above: string): void {
   if (steps > 0) history.back();
@@ -93,7 +101,8 @@ export function startRouter(): void {
     if (!link || event.defaultPrevented || event.button !== 0 || modified(event)) return;
     if (link.target || link.origin !== location.origin || link.hasAttribute("download")) return;
     event.preventDefault();
-    if (link.pathname + link.hash !== location.pathname + location.hash) go(link.pathname + link.hash);
+    const to = link.pathname + link.search + link.hash;
+    if (to !== location.pathname + location.search + location.hash) go(to);
   });
 }
 
