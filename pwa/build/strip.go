@@ -5,15 +5,16 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"slices"
 )
 
 // Go's runtime carries tables that name file and line of every instruction. Only tracebacks read them, and no option of the
-// linker leaves them out; without them, and with the data in few segments, the download is an eighth smaller. Tracebacks keep
-// the names of functions.
+// linker leaves them out; without them, and with the data in few segments, the download is a sixth smaller. Tracebacks keep
+// the names of functions, without the types of generic ones, and show inlined calls as part of their callers.
 //
-// The tables are described in runtime/symtab.go and runtime/runtime2.go of the toolchain. A _func record says where its
-// tables begin in the table of tables; 0 stands for none, which the runtime answers with "?". What the garbage collector and
-// the stack walker need (pcsp, pcdata) is left as it is.
+// The tables are described in runtime/symtab.go, runtime/runtime2.go and internal/abi/symtab.go of the toolchain. A _func record
+// says where its tables begin in the table of tables; 0 stands for none, which the runtime answers with "?". What the garbage
+// collector and the stack walker need (pcsp, most of pcdata) is left as it is.
 
 // strip makes a linked core smaller, or fails where the toolchain's layout is another than the one that is known here.
 func strip(linked []byte) ([]byte, error) {
@@ -25,6 +26,9 @@ func strip(linked []byte) ([]byte, error) {
 	if err == nil {
 		err = t.dropLines()
 	}
+	if err == nil {
+		t.shortenNames()
+	}
 	if err != nil {
 		return nil, fmt.Errorf("the Go toolchain's function tables are not as known, so %s has to be adapted: %w", "pwa/build/strip.go", err)
 	}
@@ -34,6 +38,7 @@ func strip(linked []byte) ([]byte, error) {
 // tables are the parts of the runtime's pclntab, as slices of the memory.
 type tables struct {
 	count int
+	names []byte // each ends with a zero
 	files []byte // cutab and filetab
 	pctab []byte // the table of tables
 	funcs []byte // functab, then the _func records
@@ -56,6 +61,10 @@ const (
 	fieldStartLine = 36
 )
 
+// Of pcdata nobody asks here for where a goroutine may be interrupted (there is one thread, and no signals), for inlined calls
+// and for which arguments are still in use; the last two are for tracebacks.
+var unneeded = []int{0, 2, 3} // PCDATA_UnsafePoint, PCDATA_InlTreeIndex, PCDATA_ArgLiveIndex
+
 func findTables(memory []byte) (tables, error) {
 	at := bytes.Index(memory, pclntabHead)
 	if at < 0 || len(memory)-at < len(pclntabHead)+8*pclntabWords {
@@ -72,11 +81,26 @@ func findTables(memory []byte) (tables, error) {
 			return tables{}, fmt.Errorf("the parts are not in order: %d functions; %d, %d, %d, %d of %d", count, names, units, pctab, funcs, len(tab))
 		}
 	}
-	t := tables{count: count, files: tab[units:pctab], pctab: tab[pctab:funcs], funcs: tab[funcs:]}
+	t := tables{count: count, names: tab[names:units], files: tab[units:pctab], pctab: tab[pctab:funcs], funcs: tab[funcs:]}
 	if (len(t.funcs)-functabEntry)/functabEntry < count {
 		return tables{}, fmt.Errorf("%d functions do not fit", count)
 	}
 	return t, nil
+}
+
+// shortenNames cuts what stands between brackets off the names of generic functions: it spells their types out, field by field.
+// The runtime takes a name to end at its first zero.
+func (t tables) shortenNames() {
+	for at := 0; at < len(t.names); {
+		end := at + bytes.IndexByte(t.names[at:], 0)
+		if end < at {
+			return
+		}
+		if bracket := bytes.IndexByte(t.names[at:end], '['); bracket > 0 {
+			clear(t.names[at+bracket : end])
+		}
+		at = end + 1
+	}
 }
 
 // dropLines zeroes what leads to files and lines, and all tables that nothing leads to any more.
@@ -125,8 +149,13 @@ func (t tables) record(i int, entry uint32) ([]byte, error) {
 
 func (t tables) dropLinesOf(record []byte, kept []bool) error {
 	needed := [][]byte{record[fieldPcsp:]}
+	dropped := [][]byte{record[fieldPcfile:], record[fieldPcln:]}
 	for at := funcRecord; at < len(record); at += 4 {
-		needed = append(needed, record[at:])
+		if slices.Contains(unneeded, (at-funcRecord)/4) {
+			dropped = append(dropped, record[at:])
+		} else {
+			needed = append(needed, record[at:])
+		}
 	}
 	for _, field := range needed {
 		from, to, err := t.table(field)
@@ -137,12 +166,13 @@ func (t tables) dropLinesOf(record []byte, kept []bool) error {
 			kept[at] = true
 		}
 	}
-	for _, field := range [][]byte{record[fieldPcfile:], record[fieldPcln:]} {
+	for _, field := range dropped {
 		if _, _, err := t.table(field); err != nil { // not a table: then the record is not what it is taken for
 			return err
 		}
+		clear(field[:4])
 	}
-	for _, field := range []int{fieldPcfile, fieldPcln, fieldCU, fieldStartLine} {
+	for _, field := range []int{fieldCU, fieldStartLine} {
 		clear(record[field : field+4])
 	}
 	return nil
