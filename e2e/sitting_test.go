@@ -2,6 +2,7 @@ package e2e
 
 import (
 	"testing"
+	"time"
 
 	"hushcup/e2e/browser"
 	"hushcup/e2e/proc"
@@ -74,4 +75,122 @@ func brewToTheEnd(p *browser.Phone) {
 	p.Fill("Drawdown", "2:40")
 	p.Tap("Save the brew")
 	p.See("Correct the outcome")
+}
+
+// TestTwoAtOnce brews a second time while the first cup cools: both stay in sight on
+// every screen, also after the tab was killed, and the cup calls when it is good to
+// taste.
+func TestTwoAtOnce(t *testing.T) {
+	server := proc.Start(t)
+	e := newEvening(t, server)
+	p := e.phone("vega")
+	p.Offline(true)
+	brewOwn(p, "from the valley shop", "")
+	p.Tap("What I notice")
+	p.See("Two temperatures of this cup")
+	reads(p, "71")
+	p.See("One more, a few minutes later")
+	time.Sleep(11 * time.Second) // a cup in a mountain wind
+	reads(p, "63")
+	p.See("notes")
+	p.ShotWhole("cup that cools")
+	p.See("above 65 °C")
+
+	p.Follow("/bench/new")
+	p.Choose("Which coffee", "something else")
+	p.Fill("Coffee", "from the pass")
+	p.Tap("To the clock")
+	p.Hold("Hold to start the clock", held)
+	p.SeeWithin(40*time.Second, "from the valley shop: about 55 °C, warm notes now")
+	p.Shot("brewing beside a call")
+	p.KillTab()
+	p.Reopen("/")
+	p.See("from the valley shop")
+	p.See("from the pass")
+	p.Shot("tonight with two")
+	p.Follow("/practice")
+	p.In("Brews that run and cups that cool").Tap("from the pass")
+	p.Follow("/cupboard")
+	p.Resize(browser.NarrowSize)
+	p.FitsWidth("320 points")
+	p.Shot("two on a narrow phone")
+	p.Resize(browser.PhoneSize)
+	p.Axe()
+	p.In("Brews that run and cups that cool").Tap("from the valley shop")
+	notices(p, "cedar")
+	p.Tap("Keep these words")
+	p.See("cedar")
+}
+
+// reads writes down a temperature of the cup.
+func reads(p *browser.Phone, celsius string) {
+	p.Fill("The cup has now", celsius)
+	p.Tap("Write it down")
+	p.See(celsius + " °C,")
+}
+
+// TestATableOfBowls pours and breaks four bowls by touch alone; the tab is killed in
+// the middle.
+func TestATableOfBowls(t *testing.T) {
+	server := proc.Start(t)
+	e := newEvening(t, server)
+	p := e.phone("vega")
+	p.Open("/bench")
+	p.Tap("Bowls side by side")
+	p.Tap("I have read this")
+	for _, coffee := range []string{"from the valley shop", "from the pass"} {
+		p.Fill("Another coffee", coffee)
+		p.Tap("Add it")
+		p.Tap("One bowl more of " + coffee)
+	}
+	p.ShotWhole("bowls to be set")
+	p.Axe()
+	p.Offline(true)
+	p.Tap("To the table: 4 bowls")
+	p.Hold("Pour bowl 1", held)
+	p.Hold("Pour bowl 2", held)
+	p.See("Take back: start, bowl 2")
+	p.Shot("two are poured")
+	p.Tap("Take back: start, bowl 2")
+	p.Hold("Pour bowl 2", held)
+	p.See("Pour bowl 3")
+
+	p.KillTab()
+	p.Reopen("/")
+	p.TapRole("link", "2 bowls")
+	p.Hold("Pour bowl 3", held)
+	p.Hold("Pour bowl 4", held)
+	p.See("Break bowl 1") // in its time, and when a hand is early, now
+	p.See("in 3:")
+	p.Shot("all are poured")
+	p.Axe()
+	p.Hold("Break bowl 1", held)
+	p.See("Break bowl 2")
+	p.Tap("Bowl 4") // out of turn
+	p.Hold("Break bowl 4", held)
+	p.Hold("Break bowl 2", held)
+	p.Hold("Break bowl 3", held)
+	for _, bowl := range []string{"1", "4", "2", "3"} {
+		p.Tap("Bowl " + bowl)
+		p.Hold("Skim bowl "+bowl, held)
+	}
+	p.See("Not above 65 °C.")
+	p.Shot("all are skimmed")
+	p.Resize(browser.NarrowSize)
+	p.FitsWidth("320 points")
+	p.LargeText(2)
+	p.FitsWidth("320 points and text of twice the size")
+	p.Shot("large")
+	p.LargeText(1)
+	p.Resize(browser.PhoneSize)
+	p.Dusk(true)
+	p.Shot("dusk")
+	p.Axe()
+	p.Dusk(false)
+	p.Hold("Taste bowl 1", held)
+	p.Tap("Keep all bowls")
+	p.Tap("Keep them now")
+	p.Tap("Done")
+	p.See("from the pass")
+	p.Shot("the bench afterwards")
 }

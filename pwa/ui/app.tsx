@@ -8,6 +8,7 @@ import { stopDetail, useView, workerState } from "./model/core.ts";
 import { goingRows } from "./model/going.ts";
 import { useSecond } from "./model/clock.ts";
 import { PlaceBar } from "./parts/places/places.tsx";
+import { CupCalls } from "./parts/strip/calls.tsx";
 import { Strip } from "./parts/strip/strip.tsx";
 import { routes } from "./routes.tsx";
 import { Elsewhere, NotFound, Stopped } from "./screens/obstacle.tsx";
@@ -35,7 +36,7 @@ function Frame() {
       <a class="skip" href="#content" onClick={toContent}>
         {words.common.skipToContent}
       </a>
-      {!LISTS_RUNNING.has(path) && <RunningStrip />}
+      <RunningStrip />
       {!bare && <PlaceBar />}
       {Pane && (
         <div class="pane">
@@ -55,10 +56,16 @@ function toContent(event: Event): void {
 }
 
 function RunningStrip() {
-  const going = useView("bench").value?.going ?? [];
-  const now = useSecond(going.length > 0);
   const { path } = place.value;
-  return <Strip brews={goingRows(going, now).filter((row) => row.href !== path && row.about !== path)} />;
+  const going = useView(path === "/" ? "tonight" : "bench").value?.going ?? []; // of what the screen watches anyway
+  const now = useSecond(going.length > 0);
+  const listed = LISTS_RUNNING.has(path);
+  return (
+    <div class="going">
+      {!listed && <Strip brews={goingRows(going, now).filter((row) => row.href !== path && row.about !== path)} />}
+      <CupCalls going={going} />
+    </div>
+  );
 }
 
 /** From 900 px there is room for two panes. */

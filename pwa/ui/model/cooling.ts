@@ -16,9 +16,10 @@ export function celsiusAt(cooling: Cooling, now: number): number {
   return cooling.room + (cooling.start - cooling.room) * Math.exp((-cooling.rate * (now - cooling.from)) / 1000);
 }
 
-/** The call of this moment. */
+/** The newest call, while it stands. */
 export function callNow(cooling: Cooling, now: number): Call | undefined {
-  return cooling.calls.find((call) => now >= call.at && now < call.at + CALL_MS);
+  const passed = cooling.calls.findLast((call) => now >= call.at);
+  return passed && now < passed.at + CALL_MS ? passed : undefined;
 }
 
 /** about 57 °C; warm notes in 3 min */

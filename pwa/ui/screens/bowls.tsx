@@ -1,12 +1,13 @@
 // A table of bowls with wet hands: all in sight, the next thing to do on one big button. A touch on a bowl takes that one out of
 // turn. Everything is on the disk when it is shown, so a killed tab goes on.
 
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import type { BrewView, Mark } from "../gen/types.ts";
 import { type Deed, nextTurn, type Turn, turnOf, undoable } from "../model/bowls.ts";
 import { useSecond } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { goingName } from "../model/going.ts";
+import { useLitScreen } from "../model/litscreen.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { go, type Params } from "../model/router.ts";
 import { formatClock } from "../model/times.ts";
@@ -38,9 +39,9 @@ function Table({ bowls }: { bowls: BrewView[] }) {
   const doing = useDoing();
   const [chosen, setChosen] = useState<string>();
   const over = bowls.every((bowl) => bowl.state === "done");
+  useLitScreen(!over);
   const mine = bowls.find((bowl) => bowl.brew === chosen);
   const turn = (mine && turnOf(mine)) ?? nextTurn(bowls, now);
-  useEffect(() => setChosen(undefined), [mine?.marks.length]);
 
   const mark = (ago: number) =>
     turn &&
@@ -61,8 +62,8 @@ function Table({ bowls }: { bowls: BrewView[] }) {
         ))}
       </ol>
       <Undo bowls={bowls} now={now} />
-      {!over && <KeepAll bowls={bowls} />}
       <Notices bowls={bowls} />
+      {!over && <KeepAll bowls={bowls} />}
     </Page>
   );
 }
@@ -152,7 +153,7 @@ function KeepAll({ bowls }: { bowls: BrewView[] }) {
     }
     if (bowls.every((bowl) => bowl.began === 0)) go(paths.bench, "replace");
   };
-  return <Sure label={say.keep} question={say.keepSure} yes={say.keepNow} onYes={keep} />;
+  return <Sure kind="quiet" label={say.keep} question={say.keepSure} yes={say.keepNow} onYes={keep} />;
 }
 
 function Notices({ bowls }: { bowls: BrewView[] }) {

@@ -1,15 +1,16 @@
 // One brew: before its clock, while it runs, and what came of it.
 
-import { useEffect } from "preact/hooks";
 import type { BrewView } from "../gen/types.ts";
 import { useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
 import { guides } from "../model/guide.ts";
+import { useLitScreen } from "../model/litscreen.ts";
 import { formatNumber } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
+import { Bowls } from "./bowls.tsx";
 import { BrewClock } from "./brewclock.tsx";
 import { BrewGuide } from "./brewguide.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
@@ -28,6 +29,7 @@ export function Brew({ params }: { params: Params }) {
 function Stage({ view }: { view: BrewView }) {
   useLitScreen(view.state === "going");
   if (view.state === "done") return <BrewSaved view={view} />;
+  if (view.table) return <Bowls params={{ table: view.table }} />;
   if (view.marks.some((mark) => mark.mark === "end")) return <BrewOutcomeForm view={view} />;
   return guides(view.plan) ? <BrewGuide view={view} plan={view.plan} /> : <BrewClock view={view} />;
 }
@@ -44,29 +46,4 @@ export function setupLine({ setup }: BrewView): string {
   if (setup.kettle > 0) facts.push(`${formatNumber(setup.kettle, 1)} °C`);
   if (setup.grind) facts.push(words.bench.atGrind(setup.grind));
   return facts.join(", ");
-}
-
-/** Keeps the screen lit while the clock runs, where the browser can; it may always refuse. */
-function useLitScreen(wanted: boolean): void {
-  useEffect(() => {
-    if (!wanted || !("wakeLock" in navigator)) return;
-    let lock: WakeLockSentinel | undefined;
-    let over = false;
-    const ask = async () => {
-      if (document.visibilityState !== "visible") return;
-      try {
-        lock = await navigator.wakeLock.request("screen");
-        if (over) void lock.release();
-      } catch {
-        // a low battery, or the person's own setting
-      }
-    };
-    void ask();
-    document.addEventListener("visibilitychange", ask);
-    return () => {
-      over = true;
-      document.removeEventListener("visibilitychange", ask);
-      void lock?.release();
-    };
-  }, [wanted]);
 }

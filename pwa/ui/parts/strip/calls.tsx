@@ -1,0 +1,34 @@
+// When a cup is good to taste it says so, in a quiet line and, where sounds are wanted, by one pitch.
+
+import { useEffect } from "preact/hooks";
+import type { Going } from "../../gen/types.ts";
+import { useSecond } from "../../model/clock.ts";
+import { callNow } from "../../model/cooling.ts";
+import { useView } from "../../model/core.ts";
+import { goingName } from "../../model/going.ts";
+import { formatNumber } from "../../model/numbers.ts";
+import { words } from "../../words.ts";
+import { sound } from "../sound/sound.ts";
+
+export function CupCalls({ going }: { going: readonly Going[] }) {
+  const cups = going.filter((each) => each.cooling);
+  return cups.length > 0 ? <Calling cups={cups} /> : null;
+}
+
+function Calling({ cups }: { cups: readonly Going[] }) {
+  const now = useSecond();
+  const quiet = useView("cupboard").value?.person.quiet ?? true;
+  const calls = cups.flatMap((cup) => {
+    const call = callNow(cup.cooling!, now);
+    return call ? [{ key: `${cup.brew} ${call.at}`, text: words.sitting.call(goingName(cup), formatNumber(call.celsius, 0), words.cupStage[call.stage]) }] : [];
+  });
+  const newest = calls.at(-1)?.key;
+  useEffect(() => {
+    if (newest && !quiet) sound("start");
+  }, [newest, quiet]);
+  return (
+    <p class="strip-call" role="status">
+      {calls.map(({ text }) => text).join("; ")}
+    </p>
+  );
+}
