@@ -103,6 +103,14 @@ type TrendView struct {
 	Points []TrendPoint `cbor:"points"`
 	All    int          `cbor:"all"` // that the search finds
 	Ranges []ChartRange `cbor:"ranges"`
+	Lines  []RatioLine  `cbor:"lines"`
+}
+
+// RatioLine is a line of equal ratio on the brewing control chart, for water that passes through: it begins where nothing is
+// extracted.
+type RatioLine struct {
+	Ratio float64 `cbor:"ratio"` // g of water a g of coffee
+	Slope float64 `cbor:"slope"` // TDS by EY
 }
 
 // TrendPoint is a brew in a plot. What was not measured is 0 or missing.

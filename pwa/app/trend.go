@@ -14,7 +14,7 @@ func (a *App) lookTrend(params TrendParams) (v TrendView, err *Error) {
 	if err := within("limit", params.Limit, 1, mostTrend); err != nil {
 		return v, err
 	}
-	v.Ranges = chartRanges()
+	v.Ranges, v.Lines = chartRanges(), ratioLines()
 	matches := params.Search.finder()
 	found, ready := a.facts(math.MaxInt, func(e *entry) bool {
 		if !matches(e) {
@@ -68,4 +68,16 @@ func chartRange(r brewing.Range) ChartRange {
 		ID: r.ID, Year: r.Year,
 		TDSLow: 100 * float64(r.TDSLow), TDSHigh: 100 * float64(r.TDSHigh), EYLow: 100 * float64(r.EYLow), EYHigh: 100 * float64(r.EYHigh),
 	}
+}
+
+// drawnRatios are those that cups are brewed at.
+var drawnRatios = []float64{12, 14, 16, 18, 20}
+
+func ratioLines() (out []RatioLine) {
+	for _, ratio := range drawnRatios {
+		const ey = 0.2 // any: the line is straight
+		tds := brewing.OnLine(brewing.Percolation, ey, ratio, brewing.RetainedDrip)
+		out = append(out, RatioLine{Ratio: ratio, Slope: float64(tds) / ey})
+	}
+	return out
 }

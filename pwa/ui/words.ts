@@ -7,6 +7,7 @@ import { club } from "./words/club.ts";
 import { codes } from "./words/codes.ts";
 import { common } from "./words/common.ts";
 import { cupboard } from "./words/cupboard.ts";
+import { log } from "./words/log.ts";
 import { errors, fields, surprising } from "./words/errors.ts";
 import { flights } from "./words/flights.ts";
 import { guess } from "./words/guess.ts";
@@ -17,4 +18,4 @@ import { data } from "./words/data.ts";
 import { water } from "./words/water.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, sitting, bowls, practice, about, water, data };
+export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, errors, fields, surprising, flights, guess, sitting, bowls, practice, about, water, data, log };

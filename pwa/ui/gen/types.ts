@@ -1472,6 +1472,7 @@ export interface TrendView {
   /** that the search finds */
   all: number;
   ranges: ChartRange[];
+  lines: RatioLine[];
 }
 
 /** The tree of an evening's trials of one coffee: those within 18 hours of the brew that was asked about. */
@@ -2208,6 +2209,14 @@ export interface Purge {
   reasons: Reason[];
 }
 
+/** A line of equal ratio on the brewing control chart, for water that passes through: it begins where nothing is extracted. */
+export interface RatioLine {
+  /** g of water a g of coffee */
+  ratio: number;
+  /** TDS by EY */
+  slope: number;
+}
+
 /** How many honest attempts are left. */
 export interface Ration {
   /** g now */
@@ -2354,6 +2363,8 @@ export interface SampleLine {
   code: number;
   grams: number;
   state: SampleState;
+  /** opened by its keeper before the close */
+  early: boolean;
   /** member */
   keeper: string;
   /** members, the keeper among them */

@@ -288,16 +288,18 @@ export function Check({ label, checked, onChecked }: CheckProps) {
 interface MomentProps {
   label: string;
   hint?: ComponentChildren;
-  /** As an input of type datetime-local has it. */
+  /** As an input of type datetime-local has it, or of type date. */
   value: string;
   onValue(value: string): void;
   error?: string | undefined;
+  /** A day without a time. */
+  day?: boolean;
 }
 
-export function MomentField({ label, hint, value, onValue, error }: MomentProps) {
+export function MomentField({ label, hint, value, onValue, error, day }: MomentProps) {
   return (
     <FieldFrame label={label} hint={hint} error={error}>
-      {(wiring) => <input {...wiring} type="datetime-local" value={value} onInput={(event) => onValue(event.currentTarget.value)} />}
+      {(wiring) => <input {...wiring} type={day ? "date" : "datetime-local"} value={value} onInput={(event) => onValue(event.currentTarget.value)} />}
     </FieldFrame>
   );
 }
