@@ -47,6 +47,7 @@ var sections = []section{
 	{"start", start},
 	{"tap", tap},
 	{"response", response},
+	{"file", file},
 }
 
 var verbose = flag.Bool("v", false, "print what every start consists of")

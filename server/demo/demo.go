@@ -58,6 +58,7 @@ func Make(ctx context.Context, c Config) ([]Person, error) {
 	})}
 	club.found()
 	club.equip()
+	club.water()
 	for _, evening := range evenings {
 		club.taste(evening.founded)
 		if ctx.Err() != nil {

@@ -20,6 +20,9 @@ export function formatTarget(target: WaterTarget, units: readonly UnitFacts[], u
   return target.magnesium < 0 ? two : `${two}, ${words.water.magnesiumPart(formatNumber(target.magnesium * 100, 0))}`;
 }
 
+/** "MgSO₄ · 7 H₂O": digits that count atoms stand low. */
+export const formatFormula = (formula: string): string => formula.replace(/([A-Za-z])(\d)/g, (_, atom: string, count: string) => atom + "₀₁₂₃₄₅₆₇₈₉"[Number(count)]!);
+
 /** What a question to the core last answered, asked anew whenever it changes; undefined while it cannot be asked. */
 export function useAnswer<A, R>(question: A | undefined, ask: (question: A) => Promise<R>): R | undefined {
   const [answer, setAnswer] = useState<R>();

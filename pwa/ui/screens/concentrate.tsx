@@ -5,7 +5,7 @@ import type { Concentrate, Salt, SaltGrams, WaterView } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
 import { back, type Params } from "../model/router.ts";
-import { useAnswer } from "../model/water.ts";
+import { formatFormula, useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -101,7 +101,7 @@ function Salts({ view, salts, set, at }: SaltsProps) {
             label={water.salt}
             value={each.salt}
             onValue={(salt) => change(index, { salt: salt as Salt })}
-            options={view.salts.map(({ salt, formula }) => ({ value: salt, label: `${water.saltNames[salt]}, ${formula}` }))}
+            options={view.salts.map(({ salt, formula }) => ({ value: salt, label: `${water.saltNames[salt]}, ${formatFormula(formula)}` }))}
             error={at(`salts.${index}.salt`)}
           />
           <div class="fields">

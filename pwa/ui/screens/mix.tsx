@@ -6,7 +6,7 @@ import type { HardnessUnit, MixKind, MixSource, WaterMix, WaterTarget, WaterView
 import { command, useView } from "../model/core.ts";
 import type { Range } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
-import { factorOf, useAnswer } from "../model/water.ts";
+import { factorOf, formatFormula, useAnswer } from "../model/water.ts";
 import { Check, Choice, NumberField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
@@ -35,7 +35,7 @@ interface Offer extends MixSource {
 
 function Bench({ view, club }: { view: WaterView; club: string | undefined }) {
   const waters = offersOf(view);
-  const salts: Offer[] = view.salts.map(({ salt, formula }) => ({ what: "salt", id: salt, label: `${water.saltNames[salt]}, ${formula}` }));
+  const salts: Offer[] = view.salts.map(({ salt, formula }) => ({ what: "salt", id: salt, label: `${water.saltNames[salt]}, ${formatFormula(formula)}` }));
   const [chosen, setChosen] = useState<readonly string[]>(() => start(waters));
   const [targets, setTargets] = useState(() => targetsOf(view));
   const [aim, setAim] = useState(club && targets.some(({ id }) => id === club) ? club : targets[0]!.id);

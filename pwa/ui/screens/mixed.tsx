@@ -44,7 +44,7 @@ export function Parts({ parts, scale }: { parts: readonly MixPart[]; scale: numb
           </p>
           {part.tooFine && (
             <p class="small">
-              {water.tooFine(formatNumber(scale))}{" "}
+              {water.tooFine(formatNumber(scale), formatNumber(part.grams / 20, 3))}{" "}
               {part.instead
                 ? water.instead(formatNumber(part.instead.grams, 1), formatNumber(part.instead.litres * 1000, 0), formatNumber(part.instead.millilitres, 1))
                 : water.noInstead}

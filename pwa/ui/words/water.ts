@@ -98,7 +98,7 @@ export const water = {
   miss: ({ quantity, tooMuch }: MixMiss, want: string, gets: string) =>
     `${quantities[quantity]} comes to ${gets} instead of ${want}: ${tooMuch ? lessOf[quantity] : moreOf[quantity]}`,
   unsure: "A test does not tell magnesium, so its part is a guess.",
-  tooFine: (precision: string) => `Your scale (±${precision} g) cannot weigh so little within a twentieth.`,
+  tooFine: (precision: string, needed: string) => `Your scale (±${precision} g) cannot weigh so little within a twentieth: that takes ±${needed} g.`,
   instead: (grams: string, millilitres: string, dose: string) => `Instead: dissolve ${grams} g in ${millilitres} mL of pure water, and use ${dose} mL of that.`,
   noInstead: "It does not dissolve well enough for a concentrate: make more water at once, or leave it out.",
   nothingChosen: "Choose a water to begin with; pure water is one too.",
