@@ -128,7 +128,11 @@ func (b *Browser) watchWorker(info *target.Info) {
 		chromedp.WithDetachOnCancel(),
 		chromedp.WithListener(p.console.listen(info.Type)))
 	// A worker may be gone before it is attached to; then it has said nothing.
-	_ = chromedp.Do(ctx)
+	if chromedp.Do(ctx) == nil {
+		b.mu.Lock()
+		p.workers = append(p.workers, ctx)
+		b.mu.Unlock()
+	}
 }
 
 func (b *Browser) phoneOf(context cdp.BrowserContextID) *Phone {

@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"context"
 	"strings"
 
 	"github.com/chromedp/cdproto/cdp"
@@ -23,6 +24,7 @@ type Phone struct {
 	size    Size
 	console *console
 	shots   int
+	workers []context.Context // all that ever ran
 	offline bool
 }
 

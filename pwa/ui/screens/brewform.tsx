@@ -19,7 +19,7 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Care, Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
-import { Cautions, Planned } from "./brewformplan.tsx";
+import { Cautions, Changed, Planned } from "./brewformplan.tsx";
 import { SetupFields } from "./brewsetup.tsx";
 import { Caution } from "./caution.tsx";
 import { SittingLine } from "./sittingline.tsx";
@@ -131,6 +131,7 @@ function Form({ setup: first, sample, parent, cupboard }: Begin & { cupboard: Cu
         </Care>
       )}
       {planned && <Cautions planned={planned} />}
+      {planned?.changes && <Changed changes={planned.changes} />}
       <SetupFields setup={setup} set={set} own={own} at={doing.at} cupboard={cupboard} />
       {added.length > 0 && <Check label={bench.keepNew} checked={keep} onChecked={setKeep} />}
       {planned && <Planned planned={planned} />}

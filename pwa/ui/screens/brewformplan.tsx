@@ -22,11 +22,10 @@ export function planLine(plan: Plan): string {
 }
 
 export function Planned({ planned }: { planned: BrewPlanned }) {
-  const { plan, time, grind, purge, ration, changes } = planned;
+  const { plan, time, grind, purge, ration } = planned;
   const notes = [time && <Time key="time" time={time} />, grind && <Grind key="grind" grind={grind} />, purge && purge.grams > 0 && <Ground key="purge" purge={purge} />];
   return (
     <section class="stack close planned" aria-label={bench.plan} aria-live="off">
-      {changes && <Changed changes={changes} />}
       {plan && (
         <p>
           <strong>{planLine(plan)}</strong>

@@ -39,7 +39,7 @@ const shown = (value: number) => (value === 0 ? undefined : value);
 const TYPED = "";
 
 export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
-  const number = (name: "water" | "ratio" | "kettle" | "scoops", label: string, hint?: string) => (
+  const number = (name: "water" | "ratio" | "scoops", label: string, hint?: string) => (
     <NumberField
       label={label}
       {...(hint && { hint })}
@@ -53,6 +53,8 @@ export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
   const text = (name: "coffee" | "brewer" | "grinder" | "grind" | "filter", label: string, hint?: string) => (
     <TextField label={label} {...(hint && { hint })} wet={name === "grind"} value={setup[name]} maxLength={120} onValue={(value) => set({ [name]: value })} error={at(name)} />
   );
+  const boiling = cupboard?.boiling ?? 0;
+  const low = boiling > 0 && boiling < 99;
   const ratio = setup.dose > 0 && setup.water > 0 ? setup.water / setup.dose : undefined;
   const here = <T extends { kept: { away: boolean } }>(items: readonly T[] | undefined) => (items ?? []).filter(({ kept }) => !kept.away);
   const coffees = here(cupboard?.coffees).map(({ coffee }) => coffee);
@@ -73,7 +75,15 @@ export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
       </div>
       {ratio === undefined ? number("ratio", bench.ratioField, bench.ratioHint) : <p class="soft">{bench.ratio(formatNumber(ratio, 1))}</p>}
       <div class="fields">
-        {number("kettle", bench.kettle)}
+        <NumberField
+          label={bench.kettle}
+          {...(low && { hint: bench.boils(formatNumber(boiling, 0)) })}
+          range={low ? { ...ranges.kettle, usual: [60, boiling] } : ranges.kettle}
+          value={shown(setup.kettle)}
+          onValue={(value) => set({ kettle: value ?? 0 })}
+          error={at("kettle")}
+          wet
+        />
         {text("grind", bench.grind, bench.grindHint)}
       </div>
       <PickOrType label={bench.whichBrewer} items={brewers} value={setup.brewerID} onPick={(brewer) => set(chooseBrewer(setup, brewer))} error={at("brewerID")}>

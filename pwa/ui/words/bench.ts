@@ -105,6 +105,7 @@ export const bench = {
   notSaid: "not said",
   waterKind: "Kind of water",
   waterAny: "not said",
+  boils: (celsius: string) => `Water boils at about ${celsius} °C at your home`,
   moreSetup: "More, if you know it",
   scoops: "Scoops",
   scoopsHint: "Where there is no scale",
