@@ -57,7 +57,7 @@ test("a file that is read again says what was written", async () => {
   const records = [brew("c", 3000, "bergamot ☕, مُرّ\n\"dry\""), brew("a", 1000), water, brew("b", 2000)];
   const collected = await collect(nothing, new Shelf(records));
   assert.deepEqual(collected.records.map(idOf), ["b1", "a", "b", "c"], "items first, brews as they were made");
-  const contents = read(text(write(collected, 1_790_000_000_000)));
+  const contents = read(text(await write(collected, 1_790_000_000_000)));
   assert.deepEqual(contents.head, { format: "hushcup notebook", major: MAJOR, minor: MINOR, made: 1_790_000_000_000 });
   assert.deepEqual(contents.records, collected.records);
 
@@ -66,16 +66,16 @@ test("a file that is read again says what was written", async () => {
   assert.equal(failed, undefined);
   assert.deepEqual([taken.taken, taken.known, taken.left], [4, 0, 0]);
   const again = await collect(nothing, other);
-  assert.equal(text(write(again, 1)), text(write(collected, 1)), "the same file again");
+  assert.equal(text(await write(again, 1)), text(await write(collected, 1)), "the same file again");
   assert.deepEqual((await takeAll(contents, nothing, other)).taken.known, 4, "twice makes nothing twice");
 });
 
-test("a notebook without anything is a file too", () => {
-  assert.deepEqual(read(text(write({ records: [] }, 5))).records, []);
+test("a notebook without anything is a file too", async () => {
+  assert.deepEqual(read(text(await write({ records: [] }, 5))).records, []);
 });
 
-test("a file that cannot be read says why", () => {
-  const whole = text(write({ records: [brew("a", 1000), water] }, 5));
+test("a file that cannot be read says why", async () => {
+  const whole = text(await write({ records: [brew("a", 1000), water] }, 5));
   const fault = (broken: string) => {
     try {
       read(broken);
@@ -107,11 +107,11 @@ test("what stops an import leaves no doubt about what came in", async () => {
   const records = Array.from({ length: 120 }, (_, index) => brew(`n${index}`, index));
   const shelf = new Shelf();
   shelf.failAt = 2;
-  const { taken, failed } = await takeAll(read(text(write({ records }, 1))), nothing, shelf);
+  const { taken, failed } = await takeAll(read(text(await write({ records }, 1))), nothing, shelf);
   assert.match(String(failed), /disk-full/);
   assert.deepEqual([taken.taken, taken.left, shelf.records.size], [100, 20, 100]);
   shelf.failAt = Infinity;
-  const rest = await takeAll(read(text(write({ records }, 1))), nothing, shelf);
+  const rest = await takeAll(read(text(await write({ records }, 1))), nothing, shelf);
   assert.deepEqual([rest.taken.taken, rest.taken.known, shelf.records.size], [20, 100, 120]);
 });
 

@@ -74,12 +74,19 @@ function inOrder(records: DataRecord[]): DataRecord[] {
 const itemOf = (record: DataRecord): { id: string } | undefined =>
   record.coffee ?? record.brewer ?? record.grinder ?? record.water ?? record.concentrate ?? record.instrument ?? record.recipe;
 
-/** The file's text in parts, a record a line: no string grows to the size of the whole. */
-export function write({ records }: Pick<Collected, "records">, made: number): string[] {
+/** The file's text in parts, a record a line: no string grows to the size of the whole, and the screen gets its turns. */
+export async function write({ records }: Pick<Collected, "records">, made: number): Promise<string[]> {
   const head: FileHead = { format: FORMAT, major: MAJOR, minor: MINOR, made };
-  const open = JSON.stringify(head).slice(0, -1);
-  return [`${open},"records":[\n`, ...records.map((record, index) => `${index === 0 ? "" : ",\n"}${line(record)}`), "\n]}\n"];
+  const parts = [`${JSON.stringify(head).slice(0, -1)},"records":[\n`];
+  for (let from = 0; from < records.length; from += PAGE) {
+    const lines = records.slice(from, from + PAGE).map(line).join(",\n");
+    parts.push(from === 0 ? lines : `,\n${lines}`);
+    await breath();
+  }
+  return [...parts, "\n]}\n"];
 }
+
+const breath = () => new Promise((done) => setTimeout(done));
 
 /** What it is comes first, for people who look into a file. */
 function line({ kind, ...rest }: DataRecord): string {

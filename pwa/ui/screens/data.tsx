@@ -36,17 +36,17 @@ export function Data() {
 }
 
 /** Made of all records; with what was left out. */
-type Make = (collected: Collected, today: string) => { name: string; type: string; parts: string[] };
+type Make = (collected: Collected, today: string) => Promise<{ name: string; type: string; parts: string[] }>;
 
 function Out({ view }: { view: DataView }) {
   const [style, setStyle] = useState<CsvStyle["separator"]>(",");
   const atlas = useView("atlas").value;
-  const table = (name: (day: string) => string, rows: (collected: Collected) => Cell[][]): Make => (collected, today) => ({
+  const table = (name: (day: string) => string, rows: (collected: Collected) => Cell[][]): Make => async (collected, today) => ({
     name: name(today),
     type: "text/csv",
     parts: [csv(rows(collected), { separator: style })],
   });
-  const whole: Make = (collected, today) => ({ name: data.fileName(today), type: "application/json", parts: write(collected, Date.now()) });
+  const whole: Make = async (collected, today) => ({ name: data.fileName(today), type: "application/json", parts: await write(collected, Date.now()) });
   return (
     <>
       <section class="stack close">
@@ -87,7 +87,7 @@ function Hand({ label, make, primary }: { label: string; make: Make; primary?: b
   const begin = () =>
     doing.run(async () => {
       const collected = await collect((count, all) => setDone(data.making(count, all)));
-      const { name, type, parts } = make(collected, dayOf(Date.now()));
+      const { name, type, parts } = await make(collected, dayOf(Date.now()));
       setMade({ file: new File(parts, name, { type }), going: collected.going });
       setDone("");
     });
