@@ -39,6 +39,8 @@ const (
 	CmdCoffeeSave      = "coffee.save"
 	CmdBrewerSave      = "brewer.save"
 	CmdGrinderSave     = "grinder.save"
+	CmdGrinderRead     = "grinder.read"
+	CmdHomeRead        = "home.read"
 	CmdWaterSave       = "water.save"
 	CmdConcentrateSave = "concentrate.save"
 	CmdWaterRead       = "water.read"

@@ -155,3 +155,43 @@ func TestUnusedItemsAreForgotten(t *testing.T) {
 	}
 	refused[app.ItemRemoved](t, vega, app.CmdItemRemove, app.ItemName{What: "brewer", ID: saved.ID}, app.CodeUnknown, "brewer")
 }
+
+func TestASettingIsTriedBeforeTheScaleIsKept(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	turns := app.Grinder{Scale: "turns", PerTurn: 24, Finest: "0+0", Coarse: "4+0"}
+	for _, c := range []struct {
+		grinder app.Grinder
+		setting string
+		want    app.GrinderReads
+	}{
+		{turns, " 1 + 12", app.GrinderReads{Steps: 36, Says: "1+12", Less: "1+11", More: "1+13"}},
+		{turns, "4+0", app.GrinderReads{Steps: 96, Says: "4", Less: "3+23", More: "4"}},
+		{turns, "5+0", app.GrinderReads{Fault: "past-stop"}},
+		{turns, "soft", app.GrinderReads{Fault: "setting"}},
+		{app.Grinder{Scale: "turns"}, "1+12", app.GrinderReads{Fault: "scale"}},
+		{app.Grinder{Scale: "words"}, "a little coarser", app.GrinderReads{Fault: "words"}},
+		{app.Grinder{Scale: "numbers", Step: 0.5}, "4,5", app.GrinderReads{Steps: 9, Says: "4.5", Less: "4.0", More: "5.0"}},
+	} {
+		if got := do[app.GrinderReads](t, vega, app.CmdGrinderRead, app.GrinderRead{Grinder: c.grinder, Setting: c.setting}); got != c.want {
+			t.Errorf("%q on %s reads as %+v, not %+v", c.setting, c.grinder.Scale, got, c.want)
+		}
+	}
+}
+
+// Water boils at 92.0 °C in a standard atmosphere of 2,350 m: its pressure there is 76.1 kPa (ICAO standard atmosphere, Doc
+// 7488), and saturated steam of 75.7 kPa is at 92 °C (CRC Handbook of Chemistry and Physics, vapour pressure of water).
+func TestAHomeSaysWhereWaterBoilsBeforeItIsKept(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	reads := do[app.HomeReads](t, vega, app.CmdHomeRead, app.Home{Altitude: 2350})
+	if reads.Boiling < 91.7 || reads.Boiling > 92.5 || len(reads.Ranges) == 0 {
+		t.Errorf("at 2,350 m: %+v", reads)
+	}
+	refused[app.HomeReads](t, vega, app.CmdHomeRead, app.Home{Altitude: 9000}, app.CodeImpossible, "altitude")
+	if seen := cupboard(t, vega); seen.Home.Altitude != 0 {
+		t.Error("what was only read was kept")
+	}
+	do[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Altitude: 2350, Weight: "oz", Temperature: "F"})
+	if me := see[app.NotebookView](t, vega, app.ViewNotebook, app.Nothing{}); me.Weight != "oz" || me.Temperature != "F" {
+		t.Errorf("the units of the screens: %+v", me)
+	}
+}

@@ -67,8 +67,17 @@ type homeContent struct {
 	Home *Home `cbor:"1,keyasint"`
 }
 
-func (a *App) boiling() float64 {
-	return float64(brewing.BoilingPoint(brewing.Metres(a.home().Altitude)))
+func (a *App) boiling() float64 { return boilingAt(a.home().Altitude) }
+
+func boilingAt(altitude float64) float64 {
+	return float64(brewing.BoilingPoint(brewing.Metres(altitude)))
+}
+
+func (a *App) readHome(h Home) (HomeReads, *Error) {
+	if err := h.check(); err != nil {
+		return HomeReads{}, err
+	}
+	return HomeReads{Boiling: boilingAt(h.Altitude), Ranges: chartRanges()}, nil
 }
 
 // personKey is where what concerns nobody else stands: on this device alone, in no book.

@@ -211,6 +211,27 @@ type Saved struct {
 	ID string `cbor:"id"`
 }
 
+// GrinderRead tries how a scale that is being described reads a setting. Nothing is kept.
+type GrinderRead struct {
+	Grinder Grinder `cbor:"grinder"`
+	Setting string  `cbor:"setting"`
+}
+
+// GrinderReads is how it reads it.
+type GrinderReads struct {
+	Fault string  `cbor:"fault" ts:"GrinderFault"`
+	Steps float64 `cbor:"steps"` // of the smallest size, from zero
+	Says  string  `cbor:"says"`  // as it is written from now on
+	Less  string  `cbor:"less"`  // one step towards zero
+	More  string  `cbor:"more"`  // one step on
+}
+
+// HomeReads is what a home comes to while it is being written down, and what can be chosen in it.
+type HomeReads struct {
+	Boiling float64      `cbor:"boiling"` // °C
+	Ranges  []ChartRange `cbor:"ranges"`
+}
+
 // ItemName names an item of the Cupboard.
 type ItemName struct {
 	What string `cbor:"what" ts:"ItemKind"`

@@ -55,7 +55,8 @@ func (a *App) storageReport(args StorageReport) *Error {
 func (a *App) lookNotebook(Nothing) (NotebookView, *Error) {
 	content, _ := a.settings()
 	ready := a.replica.Sync().Identity
-	v := NotebookView{Ready: ready, Name: content.Name, Seen: content.Seen}
+	home := a.home()
+	v := NotebookView{Ready: ready, Name: content.Name, Seen: content.Seen, Weight: home.Weight, Temperature: home.Temperature}
 	if ready {
 		v.Book = a.notebook().String()
 	}

@@ -44,6 +44,8 @@ var commands = []CommandType{
 	command(CmdCoffeeSave, (*App).saveCoffee),
 	command(CmdBrewerSave, (*App).saveBrewer),
 	command(CmdGrinderSave, (*App).saveGrinder),
+	command(CmdGrinderRead, (*App).readGrinder),
+	command(CmdHomeRead, (*App).readHome),
 	command(CmdWaterSave, (*App).saveWater),
 	command(CmdConcentrateSave, (*App).saveConcentrate),
 	command(CmdWaterRead, (*App).readWater),

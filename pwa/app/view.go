@@ -57,6 +57,9 @@ type NotebookView struct {
 	Book  string   `cbor:"book"`
 	Name  string   `cbor:"name"`
 	Seen  []string `cbor:"seen"` // cautions that were read
+
+	Weight      string `cbor:"weight" ts:"\"g\" | \"oz\""` // units of every screen, as Home has them
+	Temperature string `cbor:"temperature" ts:"\"C\" | \"F\""`
 }
 
 // TonightView is the first screen: one thing that matters most, and what is running or cooling.

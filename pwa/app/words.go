@@ -68,6 +68,8 @@ var wordSets = []wordSet{
 	{"Burr", "What grinds.", []string{"", "conical", "flat", "blade", "other"}},
 	{"GrinderScale", "How a grinder shows its setting: clicks from zero, whole turns and clicks, a dial of numbers, letters, or in one's own words.",
 		[]string{"clicks", "turns", "numbers", "letters", "words"}},
+	{"GrinderFault", "Why a setting can't be read; empty when it can. words: the scale is in one's own words. scale: not all of it is described yet. setting: it is none of that scale. past-stop: it is beyond a stop.",
+		[]string{"", "words", "scale", "setting", "past-stop"}},
 	{"WaterSource", "How a water's numbers are known.", []string{"label", "test", "mixed"}},
 	{"Salt", "A food-grade salt, in the hydrate that its formula states.",
 		[]string{"magnesium-sulphate", "magnesium-chloride", "calcium-chloride", "calcium-sulphate", "sodium-bicarbonate", "potassium-bicarbonate"}},

@@ -105,6 +105,9 @@ export type Burr = "" | "conical" | "flat" | "blade" | "other";
 /** How a grinder shows its setting: clicks from zero, whole turns and clicks, a dial of numbers, letters, or in one's own words. */
 export type GrinderScale = "clicks" | "turns" | "numbers" | "letters" | "words";
 
+/** Why a setting can't be read; empty when it can. words: the scale is in one's own words. scale: not all of it is described yet. setting: it is none of that scale. past-stop: it is beyond a stop. */
+export type GrinderFault = "" | "words" | "scale" | "setting" | "past-stop";
+
 /** How a water's numbers are known. */
 export type WaterSource = "label" | "test" | "mixed";
 
@@ -222,6 +225,8 @@ export interface Commands {
   "coffee.save": { args: Coffee; result: Saved };
   "brewer.save": { args: Brewer; result: Saved };
   "grinder.save": { args: Grinder; result: Saved };
+  "grinder.read": { args: GrinderRead; result: GrinderReads };
+  "home.read": { args: Home; result: HomeReads };
   "water.save": { args: Water; result: Saved };
   "concentrate.save": { args: Concentrate; result: Saved };
   "water.read": { args: Water; result: WaterReading };
@@ -990,6 +995,25 @@ export interface Grinder {
   note: string;
 }
 
+/** Tries how a scale that is being described reads a setting. Nothing is kept. */
+export interface GrinderRead {
+  grinder: Grinder;
+  setting: string;
+}
+
+/** How it reads it. */
+export interface GrinderReads {
+  fault: GrinderFault;
+  /** of the smallest size, from zero */
+  steps: number;
+  /** as it is written from now on */
+  says: string;
+  /** one step towards zero */
+  less: string;
+  /** one step on */
+  more: string;
+}
+
 /** Names a sample, and which of the two guesses. */
 export interface GuessParams {
   club: string;
@@ -1047,6 +1071,13 @@ export interface Home {
   range: string;
 }
 
+/** What a home comes to while it is being written down, and what can be chosen in it. */
+export interface HomeReads {
+  /** °C */
+  boiling: number;
+  ranges: ChartRange[];
+}
+
 /** A scale, a refractometer or a thermometer with its precision, in its unit (g, % TDS, °C): plus or minus. */
 export interface Instrument {
   id: string;
@@ -1101,6 +1132,9 @@ export interface NotebookView {
   name: string;
   /** cautions that were read */
   seen: string[];
+  /** units of every screen, as Home has them */
+  weight: "g" | "oz";
+  temperature: "C" | "F";
 }
 
 /** The result, or the arguments, of what has none. */
