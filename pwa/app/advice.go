@@ -93,6 +93,9 @@ func (a *App) propose(v *AdviceView, p response.Proposal, setup BrewSetup, base 
 	v.Variable, v.From, v.To = p.Variable.String(), p.From[p.Variable], p.To[p.Variable]
 	switch p.Variable {
 	case response.Grind:
+		if _, told := a.grindAxis([]*entry{base}, v.From); !told {
+			v.Reasons = append(v.Reasons, Reason{Code: response.ReasonCoarserUp})
+		}
 		v.FromName = setup.Grind
 		setup.Grind = a.grindName(setup.GrinderID, v.To)
 		v.ToName = setup.Grind

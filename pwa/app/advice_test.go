@@ -2,9 +2,11 @@ package app_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"hushcup/pwa/app"
+	"hushcup/pwa/core/response"
 )
 
 // wantedCup is planted: what strength and extraction a coffee wants, in percent, and how keenly this person tastes each of them,
@@ -117,6 +119,9 @@ func TestAdviceSpeaksInTheScreensUnits(t *testing.T) {
 	v := see[app.AdviceView](t, k.vega, app.ViewAdvice, last)
 	if v.Verdict != "change" || v.Setup == nil || v.Cups != 3 || v.Better < 65 || v.Better > 100 {
 		t.Fatalf("%+v", v)
+	}
+	if assumed := slices.ContainsFunc(v.Reasons, func(r app.Reason) bool { return r.Code == response.ReasonCoarserUp }); assumed != (v.Variable == "grind") {
+		t.Errorf("nobody said which way this grinder is coarser: %q for %+v", v.Variable, v.Reasons)
 	}
 	base := see[app.BrewView](t, k.vega, app.ViewBrew, v.Base)
 	if n := changesOf(base.Setup, *v.Setup); n != 1 {

@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"hushcup/pwa/core/grinder"
 	"hushcup/pwa/core/response"
@@ -53,7 +54,7 @@ func pickCups(cups []*entry, q tasteQuestion) []*entry {
 	own = own[max(len(own)-mostCups, 0):]
 	others = others[max(len(others)-min(mostOfOther, mostCups-len(own)), 0):]
 	picked := append(slices.Clone(others), own...)
-	slices.SortStableFunc(picked, func(x, y *entry) int { return int(max(min(x.Created-y.Created, 1), -1)) })
+	sort.SliceStable(picked, func(i, j int) bool { return picked[i].Created < picked[j].Created })
 	return picked
 }
 
@@ -95,7 +96,7 @@ func (a *App) space(cups []*entry, held heldVariables) (s response.Space) {
 		centre := middle(values)
 		switch response.Variable(v) {
 		case response.Grind:
-			s[v] = a.grindAxis(cups, centre)
+			s[v], _ = a.grindAxis(cups, centre)
 		case response.Ratio:
 			s[v] = response.Axis{Unit: 1, Low: 10, High: 22, Smallest: 0.5}
 		case response.Temperature:
@@ -113,7 +114,8 @@ func middle(values []float64) float64 {
 	if len(values) == 0 {
 		return 0
 	}
-	sorted := slices.Sorted(slices.Values(values))
+	sorted := slices.Clone(values)
+	sort.Float64s(sorted)
 	return sorted[(len(sorted)-1)/2]
 }
 
@@ -129,30 +131,31 @@ const (
 )
 
 // grindAxis counts a grinder's settings: by one's own brews, else by its stops, else as most grinders number, coarser upwards.
-func (a *App) grindAxis(cups []*entry, centre float64) response.Axis {
+// Told is false for the last of these.
+func (a *App) grindAxis(cups []*entry, centre float64) (axis response.Axis, told bool) {
 	id := ""
 	if len(cups) > 0 {
 		id = cups[len(cups)-1].Facts.Grinder
 	}
 	item, scale, known := a.grinderScale(id)
-	axis := response.Axis{Unit: -unitSteps, Smallest: 1}
+	axis = response.Axis{Unit: -unitSteps, Smallest: 1}
 	if known && scale.Kind == grinder.Numbers && scale.Step == 0 {
 		axis.Unit, axis.Smallest = -unitStepless, 0.1
 	}
 	finest, coarse, stops := item.stops(scale)
-	if known && stops {
+	if told = known && stops; told {
 		axis.Unit = -unitShare * (coarse - finest)
 		axis.Low, axis.High = min(finest, coarse), max(finest, coarse)
 	}
-	if unit, told := a.unitByBrews(id, cups); told {
-		axis.Unit = unit
+	if unit, own := a.unitByBrews(id, cups); own {
+		axis.Unit, told = unit, true
 	}
 	axis.Unit = math.Copysign(max(math.Abs(axis.Unit), axis.Smallest), axis.Unit)
 	if axis.Low == axis.High {
 		far := farthestUnits * math.Abs(axis.Unit)
 		axis.Low, axis.High = max(centre-far, min(centre, 0)), centre+far
 	}
-	return axis
+	return axis, told
 }
 
 // unitByBrews is how far a unit of grind is by the times of one's own brews, as soon as they can tell which way is finer.
@@ -161,7 +164,7 @@ func (a *App) unitByBrews(id string, cups []*entry) (unit float64, told bool) {
 		return 0, false
 	}
 	last := &cups[len(cups)-1].Facts
-	curve, err := a.curve(grinder.Place{Grinder: id, Brewer: last.Brewer, Dose: last.Dose}, nil)
+	curve, err := a.curve(grinder.Place{Grinder: id, Brewer: last.Brewer, Dose: last.Dose}, nil, nil, anyRecipe)
 	if err != nil {
 		return 0, false
 	}

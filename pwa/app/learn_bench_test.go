@@ -47,10 +47,12 @@ func BenchmarkLearning(b *testing.B) {
 	asked, _ := a.facts(1, func(e *entry) bool { return !e.Facts.Bowl })
 	setup := &BrewSetup{Brewer: "c", Grinder: "conical", Geometry: "cone", Method: "drip", Dose: 15, Ratio: 16, Grind: "24", Steps: []RecipeStep{{Kind: "pour", Until: 180, Water: 1}}}
 	for name, answer := range map[string]func(){
-		"repeat":   func() { _, _ = a.lookRepeat(BrewParams{}) },
-		"trend":    func() { _, _ = a.lookTrend(TrendParams{Limit: 500}) },
-		"time":     func() { a.predictTime(setup) },
-		"grind":    func() { _, _ = a.curve(grinder.Place{Grinder: "conical", Brewer: "c", Dose: 15}, nil) },
+		"repeat": func() { _, _ = a.lookRepeat(BrewParams{}) },
+		"trend":  func() { _, _ = a.lookTrend(TrendParams{Limit: 500}) },
+		"time":   func() { a.predictTime(setup) },
+		"grind": func() {
+			_, _ = a.curve(grinder.Place{Grinder: "conical", Brewer: "c", Dose: 15}, setup, nil, anyRecipe)
+		},
 		"purge":    func() { a.advisePurge(setup, "", nil) },
 		"caffeine": func() { a.caffeine(setup, "", "", 1) },
 		"evening":  func() { a.evening(asked[0]) },

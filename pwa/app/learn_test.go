@@ -131,6 +131,30 @@ func TestOwnBrewsDecideTheTimeAndThePlantedGrindIsFound(t *testing.T) {
 	}
 }
 
+// Four slow pours in the same cone say nothing about one pour's time.
+func TestTimesOfAnotherRecipeDoNotMoveThisOnes(t *testing.T) {
+	k := newKitchen(t, 8)
+	for range 4 {
+		k.brew(k.setup, nil, 180, app.BrewOutcome{})
+	}
+	slow := k.setup
+	slow.RecipeID = do[app.Saved](t, k.vega, app.CmdRecipeSave, app.Recipe{Title: "four slow pours", Geometry: "cone", Dose: 15, Ratio: 16, Kettle: 90, Steps: []app.RecipeStep{
+		{Kind: "pour", At: 0, Until: 250, Water: 1}, {Kind: "drain", At: 250, Until: 300}}}).ID
+	slow.Steps = nil
+	if first := k.plan(slow).Time; first == nil || !near(first.Seconds.Value, 300, 0.02) {
+		t.Errorf("never brewed, planned for 300 s: %+v", first)
+	}
+	for range 6 {
+		k.brew(slow, nil, 300, app.BrewOutcome{})
+	}
+	if p := k.plan(k.setup).Time; p == nil || !near(p.Seconds.Value, 180, 0.04) {
+		t.Errorf("one pour took 180 s: %+v", p)
+	}
+	if p := k.plan(slow).Time; p == nil || !near(p.Seconds.Value, 300, 0.04) {
+		t.Errorf("four pours took 300 s: %+v", p)
+	}
+}
+
 // What was given up, and what nobody watched, teaches nothing; nor does a bowl about brewed cups.
 func TestWhatWentWrongIsNotLearnedFrom(t *testing.T) {
 	k := newKitchen(t, 3)

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"hushcup/pwa/core/scaling"
 )
 
@@ -11,7 +13,7 @@ func (a *App) predictTime(s *BrewSetup) *Prediction {
 	if !ok {
 		return nil
 	}
-	model, err := scaling.Fit(a.timedBrews(), to)
+	model, err := scaling.Fit(a.timedBrews(s), to)
 	if err != nil {
 		return nil
 	}
@@ -27,7 +29,16 @@ func (a *App) predictTime(s *BrewSetup) *Prediction {
 	if err != nil {
 		return nil
 	}
-	return shownPrediction(p, seconds)
+	out := shownPrediction(p, seconds)
+	if a.knowsBrewer(to.Brewer) { // with other recipes only
+		out.Reasons = slices.DeleteFunc(out.Reasons, func(r Reason) bool { return r.Code == scaling.ReasonNewBrewer })
+	}
+	return out
+}
+
+func (a *App) knowsBrewer(key string) bool {
+	found, _ := a.facts(1, func(e *entry) bool { return e.Facts.Counts && e.Facts.Seconds > 0 && e.Facts.Brewer == key })
+	return len(found) > 0
 }
 
 const leastBrews = 3
@@ -68,14 +79,15 @@ func (a *App) timed(s *BrewSetup) (scaling.Setup, bool) {
 	return out, ok && out.Check() == nil
 }
 
-// timedBrews are the brews that times are learned from, oldest first.
-func (a *App) timedBrews() (out []scaling.Brew) {
+// timedBrews are the brews that times are learned from, oldest first. Pours by the clock decide much of a brew's time, so a
+// brewer counts as another one with other recipes than a setup's.
+func (a *App) timedBrews(s *BrewSetup) (out []scaling.Brew) {
 	brews, _ := a.brewed(func(e *entry) bool { return e.Facts.Seconds > 0 })
 	for _, e := range brews {
 		f := &e.Facts
 		shape, ok := shapeOf(f.Geometry, e.Digest.Method)
 		b := scaling.Brew{Seconds: f.Seconds, Setup: scaling.Setup{
-			Brewer: f.Brewer, Shape: shape, Grinder: f.Grinder, Setting: f.Grind, Set: f.GrindSet, Dose: f.Dose, Water: f.Water,
+			Brewer: e.brewerFor(s), Shape: shape, Grinder: f.Grinder, Setting: f.Grind, Set: f.GrindSet, Dose: f.Dose, Water: f.Water,
 		}}
 		if ok && b.Check() == nil {
 			out = append(out, b)
@@ -83,6 +95,16 @@ func (a *App) timedBrews() (out []scaling.Brew) {
 	}
 	return out
 }
+
+// brewerFor is the brewer's key, and another one where the recipe was not a setup's.
+func (e *entry) brewerFor(s *BrewSetup) string {
+	if s.RecipeID != "" && !slices.Contains(e.Items, itemDoc(s.RecipeID)) {
+		return e.Facts.Brewer + otherRecipes
+	}
+	return e.Facts.Brewer
+}
+
+const otherRecipes = "/other recipes"
 
 // plannedTime is how long a setup's recipe takes, and for which setup that was meant: at the recipe's dose, in a brewer of its
 // geometry. A recipe that was changed for this brew counts as changed. It is 0 without a recipe.

@@ -13,23 +13,30 @@ func (a *App) hintGrind(s *BrewSetup, _ *Prediction) *GrindHint {
 	if !ok || !known || to.Shape == scaling.Immersion {
 		return nil
 	}
-	model, err := scaling.Fit(a.timedBrews(), to)
+	model, err := scaling.Fit(a.timedBrews(s), to)
 	if err != nil {
 		return nil
 	}
-	place := grinder.Place{Grinder: to.Grinder, Brewer: to.Brewer, Dose: to.Dose}
-	curve, err := a.curve(place, model)
-	if err != nil {
-		return nil
+	suggestion, ok := a.suggest(s, to, model, (*entry).brewerFor)
+	if ok && !suggestion.Known { // of this recipe too little is known: what other recipes took in this brewer is near enough
+		suggestion, ok = a.suggest(s, to, model, anyRecipe)
 	}
-	suggestion, ok := a.suggest(s, to, model, curve)
 	if !ok {
 		return nil
 	}
 	return shownHint(suggestion, scale)
 }
 
-func (a *App) suggest(s *BrewSetup, to scaling.Setup, model *scaling.Model, curve *grinder.Curve) (out grinder.Suggestion, ok bool) {
+// brewerOf says which brewer a brew counts for.
+type brewerOf func(e *entry, s *BrewSetup) string
+
+func anyRecipe(e *entry, _ *BrewSetup) string { return e.Facts.Brewer }
+
+func (a *App) suggest(s *BrewSetup, to scaling.Setup, model *scaling.Model, of brewerOf) (out grinder.Suggestion, ok bool) {
+	curve, err := a.curve(grinder.Place{Grinder: to.Grinder, Brewer: to.Brewer, Dose: to.Dose}, s, model, of)
+	if err != nil {
+		return out, false
+	}
 	if from, seconds := a.plannedTime(s, to); seconds > 0 {
 		p, err := model.Rescale(seconds, from, to)
 		if err != nil {
@@ -45,7 +52,7 @@ func (a *App) suggest(s *BrewSetup, to scaling.Setup, model *scaling.Model, curv
 		return out, false
 	}
 	f := &last.Facts
-	there, err := a.curve(grinder.Place{Grinder: f.Grinder, Brewer: f.Brewer, Dose: f.Dose}, model)
+	there, err := a.curve(grinder.Place{Grinder: f.Grinder, Brewer: f.Brewer, Dose: f.Dose}, s, model, anyRecipe)
 	if err != nil {
 		return out, false
 	}
@@ -54,14 +61,14 @@ func (a *App) suggest(s *BrewSetup, to scaling.Setup, model *scaling.Model, curv
 }
 
 // curve is what one's brews tell of a grinder in a place. A model of times brings them to one dose; without one geometry does.
-func (a *App) curve(place grinder.Place, model *scaling.Model) (*grinder.Curve, error) {
+func (a *App) curve(place grinder.Place, s *BrewSetup, model *scaling.Model, of brewerOf) (*grinder.Curve, error) {
 	brews, _ := a.brewed(func(e *entry) bool { return e.Facts.GrindSet && e.Facts.Grinder == place.Grinder && !steeped(e) })
 	var out []grinder.Brew
 	for _, e := range brews {
 		f := &e.Facts
 		shape, _ := shapeOf(f.Geometry, e.Digest.Method)
 		b := grinder.Brew{
-			Grinder: f.Grinder, Brewer: f.Brewer, Position: grinder.Position(f.Grind), Dose: f.Dose, Seconds: f.Seconds,
+			Grinder: f.Grinder, Brewer: of(e, s), Position: grinder.Position(f.Grind), Dose: f.Dose, Seconds: f.Seconds,
 			Exponent: exponentOf(shape, model),
 		}
 		if b.Check() == nil {

@@ -26,6 +26,7 @@ const (
 	ReasonConflict  = "conflict"        // what helps one attribute harms another: see the variable's best
 	ReasonAllHeld   = "all-held"        // nothing may be changed
 	ReasonAgreement = "in-agreement"    // off by N on average
+	ReasonCoarserUp = "coarser-upwards" // said by the caller: nothing tells which way the grind's scale goes, so upwards is taken for coarser
 	ReasonTeaches   = "would-teach"     // a brew with the variable changed would teach most: the share N of it is not known
 )
 

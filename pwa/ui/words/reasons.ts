@@ -46,6 +46,7 @@ const response: { [code: string]: Sentence } = {
   conflict: () => "What would help one side of the cup would harm another.",
   "all-held": () => "Nothing may be changed here: bowls are brewed alike, and a setup must be known to be moved.",
   "in-agreement": (r) => `On average it is off by no more than ${marks(r.n)} of 100.`,
+  "coarser-upwards": () => "Nothing tells yet which way this grinder goes: higher is taken for coarser. Its two stops in the Cupboard would tell.",
   "would-teach": (r) => `A brew with another ${variable(r.by)} would teach most: ${share(r.n)} of what it does to ${attribute(r)} is not known.`,
 };
 
