@@ -66,6 +66,7 @@ func brewToTheEnd(p *browser.Phone) {
 	if p.SeeOneOf("I have read this", "To the clock") == "I have read this" {
 		p.Tap("I have read this")
 	}
+	p.Choose("Recipe", "Without a recipe: a clock and marks")
 	p.Fill("Dose", "15")
 	p.Fill("Water", "240")
 	p.Tap("To the clock")

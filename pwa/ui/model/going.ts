@@ -5,7 +5,7 @@ import type { Going } from "../gen/types.ts";
 import type { Running } from "../parts/strip/strip.tsx";
 import { words } from "../words.ts";
 import { paths } from "../paths.ts";
-import { coolingLine, span } from "./cooling.ts";
+import { callNow, coolingLine, span } from "./cooling.ts";
 import { formatNumber } from "./numbers.ts";
 
 const { sitting } = words;
@@ -33,6 +33,7 @@ function row(each: Going, now: number): Running {
     note: each.what === "brewing" ? nextOf(each, now) : each.cooling ? coolingLine(each.cooling, now) : words.tonight.cooling,
     elapsed: each.began > 0 ? now - each.began : undefined,
     cooling: each.what === "cooling",
+    call: each.cooling !== undefined && callNow(each.cooling, now) !== undefined,
   };
 }
 
@@ -58,11 +59,14 @@ function tableRow(bowls: Going[], now: number): Running {
     href: paths.bowls(first.table),
     about: paths.bowls(first.table),
     name: sitting.bowls(bowls.length),
-    note: due?.next ? sitting.bowlNext(words.step[due.next], due.bowl, span(due.at - now)) : words.tonight.cooling,
+    note: due?.next ? bowlNote(due.bowl, words.step[due.next], due.at - now) : words.tonight.cooling,
     elapsed: first.began > 0 ? now - first.began : undefined,
     cooling: bowls.every((each) => each.what === "cooling"),
+    call: due !== undefined && due.at <= now,
   };
 }
+
+const bowlNote = (bowl: number, step: string, away: number) => (away > 0 ? sitting.bowlNext(step, bowl, span(away)) : sitting.bowlNow(step, bowl));
 
 /** A blind code has three digits. */
 export function formatCode(code: number): string {

@@ -86,7 +86,7 @@ function Action({ turn, now, busy, over, onHeld }: ActionProps) {
         {deed === "pour" ? "" : dueWords(turn.at, now)}
         {deed === "taste" && <span class="small soft"> {say.waitTaste}</span>}
       </p>
-      <HoldButton onHeld={onHeld} busy={busy} hint={hint}>
+      <HoldButton tall onHeld={onHeld} busy={busy} hint={hint}>
         {say[deed](bowl.bowl)}
       </HoldButton>
     </>

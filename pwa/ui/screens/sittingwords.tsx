@@ -1,7 +1,8 @@
 // What is noticed at one stage: a word, then the next, from the list or one's own. What was said before stays as it was.
 
+import { Fragment } from "preact";
 import { useState } from "preact/hooks";
-import type { CupStage, NoticedStage, NoticedView } from "../gen/types.ts";
+import type { CupStage, MemberNoticed, NoticedStage, NoticedView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { formatHour, formatMoment } from "../model/times.ts";
@@ -105,23 +106,23 @@ function wordsBefore(seen: NoticedView, stage: CupStage): string[] {
 }
 
 /** What was noticed so far, stage by stage, each with its time. */
-export function NoticedList({ stages, title = sitting.kept }: { stages: readonly NoticedStage[]; title?: string }) {
+export function NoticedList({ stages, of }: { stages: readonly NoticedStage[]; of?: string }) {
   const now = useMinute();
   if (stages.length === 0) return null;
   return (
     <section class="stack close">
-      <h2>{title}</h2>
+      {of === undefined ? <h2>{sitting.kept}</h2> : <h3>{of}</h3>}
       <dl class="notice-past">
         {stages.map(({ stage, times }) => (
-          <>
-            <dt key={stage}>{words.cupStage[stage]}</dt>
+          <Fragment key={stage}>
+            <dt>{words.cupStage[stage]}</dt>
             {times.map((time, i) => (
               <dd key={time.at} class={i > 0 ? "again" : ""} style={{ gridColumn: 2 }}>
-                {time.words.join(", ")}
+                <bdi>{time.words.join(", ")}</bdi>
                 <span class="notice-at"> {now - time.at < DAY_MS ? formatHour(time.at) : formatMoment(time.at, now)}</span>
               </dd>
             ))}
-          </>
+          </Fragment>
         ))}
       </dl>
     </section>
@@ -129,3 +130,16 @@ export function NoticedList({ stages, title = sitting.kept }: { stages: readonly
 }
 
 const DAY_MS = 20 * 3_600_000;
+
+/** After the unsealing: what everybody noticed of a sample. */
+export function TableNoticed({ noticed }: { noticed: readonly MemberNoticed[] }) {
+  if (noticed.length === 0) return null;
+  return (
+    <section class="stack close">
+      <h2>{sitting.tableNoticed}</h2>
+      {noticed.map((each) => (
+        <NoticedList key={each.member} of={each.name || words.common.unnamed} stages={each.stages} />
+      ))}
+    </section>
+  );
+}

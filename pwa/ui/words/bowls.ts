@@ -2,11 +2,9 @@
 
 export const bowls = {
   title: "Bowls side by side",
-  set: "Set a table of bowls",
   what: "What is in the bowls?",
   whatHint: "The same coffee in two bowls shows how equal bowls are.",
   own: "Another coffee",
-  ownHint: "In your own words",
   addOwn: "Add it",
   less: (name: string) => `One bowl less of ${name}`,
   more: (name: string) => `One bowl more of ${name}`,
@@ -48,7 +46,6 @@ export const bowls = {
   keep: "Keep all bowls",
   keepSure: "Nobody has to taste them all. What is not poured is thrown away.",
   keepNow: "Keep them now",
-  others: "The others",
   notices: (n: number) => `What I notice in bowl ${n}`,
   gone: "There is no such table on this device.",
 };

@@ -14,7 +14,6 @@ export const sitting = {
     cup: "On with the cup",
     guess: "On with the guess",
   } satisfies { [step in SittingStep]: string },
-  skip: "Skipping a step costs nothing.",
   hunch: "Guess in ten seconds first",
 
   title: (of: string, stage: string) => `${of}, ${stage}`,
@@ -28,21 +27,15 @@ export const sitting = {
     cool: "What stays when it is cool, and what has come.",
   } satisfies { [stage in CupStage]: string },
   what: "What is there?",
-  whatHint: "A word, then the next. Any word is welcome.",
-  addWord: (word: string) => `Add “${word}”`,
   add: "Add",
   found: "Words that begin so",
   picked: "To be kept",
-  pickedHint: "Tap a word to leave it out again.",
   before: "Said before",
   keep: "Keep these words",
   kept: "What you noticed",
-  keptHint: "A first impression stays. What comes later is added.",
-  none: "Nothing yet.",
   stages: "When",
   notices: "What I notice",
   tableNoticed: "What everybody noticed, stage by stage",
-  noticedBy: (name: string, stage: string) => `${name}, ${stage}`,
 
   about: (degrees: string) => `about ${degrees} °C`,
   tooHot: (minutes: string) => `too hot to taste for ${minutes}`,
@@ -57,7 +50,6 @@ export const sitting = {
   callAt: "When",
   callStage: "Notes",
   callDegrees: "About",
-  room: "at room temperature",
   reading: "The cup has now",
   readingHint: "From a thermometer in the cup",
   readingKeep: "Write it down",
@@ -71,12 +63,12 @@ export const sitting = {
   over: "the plan is over",
   bowls: (count: number) => `${count} bowls`,
   bowlNext: (step: string, bowl: number, seconds: string) => `bowl ${bowl}: ${step} in ${seconds}`,
+  bowlNow: (step: string, bowl: number) => `bowl ${bowl}: ${step} now`,
   going: "Brews that run and cups that cool",
 
   attempts: (grams: string, count: number) => (count === 0 ? `${grams} g: no brew like your last` : count === 1 ? `${grams} g: one brew` : `${grams} g: ${numbers[count] ?? count} brews`),
   attemptsOver: (grams: string) => `, and ${grams} g to taste again knowing`,
-  brewLast: (coffee: string) => `Brew ${coffee}`,
-  otherCoffee: "Another coffee",
+  brewLast: (coffee: string) => `Brew again: ${coffee}`,
 };
 
 const numbers = ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];

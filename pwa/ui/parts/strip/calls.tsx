@@ -1,4 +1,5 @@
-// When a cup is good to taste it says so, in a quiet line and, where sounds are wanted, by one pitch.
+// When a cup is good to taste its line in the strip says so; here it is said to a screen reader, and, where sounds are wanted,
+// by one pitch.
 
 import { useEffect } from "preact/hooks";
 import type { Going } from "../../gen/types.ts";
@@ -27,7 +28,7 @@ function Calling({ cups }: { cups: readonly Going[] }) {
     if (newest && !quiet) sound("start");
   }, [newest, quiet]);
   return (
-    <p class="strip-call" role="status">
+    <p class="unseen" role="status">
       {calls.map(({ text }) => text).join("; ")}
     </p>
   );

@@ -16,6 +16,8 @@ export interface Running {
   /** Milliseconds since the clock began; undefined while it has not. */
   elapsed: number | undefined;
   cooling: boolean;
+  /** It is good to taste, or due, now. */
+  call: boolean;
 }
 
 const clockOf = ({ elapsed }: Running) => (elapsed === undefined ? words.bench.notStarted : formatClock(elapsed));
@@ -26,7 +28,7 @@ export function RunningRow({ brew }: { brew: Running }) {
       {brew.cooling ? <CupIcon /> : <BenchIcon />}
       <span class="running-words">
         <strong>{brew.name}</strong>
-        <span class="small soft">{brew.note}</span>
+        <span class={`small soft${brew.call ? " call" : ""}`}>{brew.note}</span>
       </span>
       <span class="running-clock">
         <strong>{clockOf(brew)}</strong>
@@ -47,7 +49,7 @@ export function Strip({ brews }: { brews: readonly Running[] }) {
               <strong>{brew.name}</strong>
               <span>{clockOf(brew)}</span>
             </span>
-            <span class="small soft">{brew.note}</span>
+            <span class={`small soft${brew.call ? " call" : ""}`}>{brew.note}</span>
           </span>
         </a>
       ))}
