@@ -18,7 +18,11 @@ export const paths = {
     `/bench/compare/${part(book)}/${part(brew)}/${part(otherBook)}/${part(otherBrew)}`,
   /** A cup of a brew: what is noticed in it, and how it cools. */
   cup: (book: string, brew: string) => `/bench/cup/${part(book)}/${part(brew)}`,
+  /** The log, to pick what a brew is compared with. */
+  compareWith: (book: string, brew: string) => `/bench/compare/${part(book)}/${part(brew)}`,
   chart: "/bench/chart",
+  /** The chart of the brews that a query of the log finds. */
+  chartOf: (query: string) => (query ? `/bench/chart?${query}` : "/bench/chart"),
   bowlsNew: "/bench/bowls",
   bowls: (table: string) => `/bench/bowls/${part(table)}`,
   flights: "/flights",

@@ -2,15 +2,18 @@
 
 import type { ComponentType } from "preact";
 import type { Params } from "./model/router.ts";
+import { Advice } from "./screens/advice.tsx";
 import { About } from "./screens/about.tsx";
 import { Bench } from "./screens/bench.tsx";
 import { Brew } from "./screens/brew.tsx";
 import { BrewAgain, BrewForm } from "./screens/brewform.tsx";
-import { BrewLog } from "./screens/brewlog.tsx";
+import { BrewLog, ComparePick } from "./screens/brewlog.tsx";
+import { Chart } from "./screens/chart.tsx";
 import { Club } from "./screens/club.tsx";
 import { ClubNew } from "./screens/clubnew.tsx";
 import { Clubs, ClubsPane } from "./screens/clubs.tsx";
 import { ClubWater } from "./screens/clubwater.tsx";
+import { Compare } from "./screens/compare.tsx";
 import { ConcentrateItem } from "./screens/concentrate.tsx";
 import { Cupboard, CupboardPane } from "./screens/cupboard.tsx";
 import { Data } from "./screens/data.tsx";
@@ -26,6 +29,7 @@ import { Mix } from "./screens/mix.tsx";
 import { Practice } from "./screens/practice.tsx";
 import { Recovery } from "./screens/recovery.tsx";
 import { Refused } from "./screens/refused.tsx";
+import { Repeat } from "./screens/repeat.tsx";
 import { Result } from "./screens/result.tsx";
 import { Sample } from "./screens/sample.tsx";
 import { Seal } from "./screens/seal.tsx";
@@ -34,6 +38,7 @@ import { Bowls } from "./screens/bowls.tsx";
 import { BowlsForm } from "./screens/bowlsform.tsx";
 import { BrewCup, SampleNotice } from "./screens/sitting.tsx";
 import { Tonight } from "./screens/tonight.tsx";
+import { Trials } from "./screens/trials.tsx";
 import { WaterItem } from "./screens/water.tsx";
 import { You } from "./screens/you.tsx";
 
@@ -50,6 +55,12 @@ export const routes: readonly Route[] = [
   { pattern: "/", screen: Tonight },
   { pattern: "/bench", screen: Bench },
   { pattern: "/bench/log", screen: BrewLog },
+  { pattern: "/bench/chart", screen: Chart },
+  { pattern: "/bench/next/:book/:brew", screen: Advice },
+  { pattern: "/bench/trials/:book/:brew", screen: Trials },
+  { pattern: "/bench/repeat/:book/:brew", screen: Repeat },
+  { pattern: "/bench/compare/:book/:brew", screen: ComparePick },
+  { pattern: "/bench/compare/:book/:brew/:otherBook/:otherBrew", screen: Compare },
   { pattern: "/bench/new", screen: BrewForm },
   { pattern: "/bench/new/:club/:sample", screen: BrewForm },
   { pattern: "/bench/again/:book/:brew", screen: BrewAgain },

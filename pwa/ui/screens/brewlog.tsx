@@ -1,37 +1,110 @@
-// The whole log, newest first, a page at a time.
+// The whole log, newest first: found by words as they are typed, narrowed, and one comes back to where one was.
 
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
+import type { BrewDigest, BrewSearch, BrewsView } from "../gen/types.ts";
+import { useMinute } from "../model/clock.ts";
 import { useView } from "../model/core.ts";
+import { readNarrowing, readRow, searchOf, wide, writeNarrowing, type Narrowing } from "../model/narrowing.ts";
+import { formatNumber } from "../model/numbers.ts";
+import { noteQuery, place, type Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
+import { TextField } from "../parts/field/field.tsx";
+import { LENGTH, LongList } from "../parts/longlist/longlist.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
+import { StatusLine } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
-import { BrewList } from "./bench.tsx";
+import { Loosen, Narrowed } from "./brewlognarrow.tsx";
+import { BrewRow } from "./brewrow.tsx";
+import "./brewlog.css";
 
-const STEP = 50;
-const MOST = 200;
+const { log } = words;
+
+type Leads = (brew: BrewDigest) => string;
 
 export function BrewLog() {
-  const [pages, setPages] = useState<string[]>([]);
-  const [limit, setLimit] = useState(STEP);
-  const after = pages.at(-1);
-  const seen = useView("brews", after === undefined ? { limit, search: {} } : { after, limit, search: {} });
-  const older = (more: string) => {
-    // a page grows until it is as long as a page may be; then the next one begins
-    if (limit < MOST) setLimit(limit + STEP);
-    else setPages([...pages, more]);
+  return <Log title={log.title} above={paths.bench} leads={(brew) => paths.brew(brew.book, brew.brew)} chart />;
+}
+
+/** The log, to pick the brew that another one is compared with. */
+export function ComparePick({ params }: { params: Params }) {
+  const { book = "", brew = "" } = params;
+  return <Log title={log.compareWith} aside={log.comparePick} above={paths.brew(book, brew)} leads={(other) => paths.compare(book, brew, other.book, other.brew)} />;
+}
+
+interface Props {
+  title: string;
+  aside?: string;
+  above: string;
+  leads: Leads;
+  /** Leads to the chart of what is found. */
+  chart?: boolean;
+}
+
+function Log({ title, aside, above, leads, chart }: Props) {
+  const [start] = useState(() => place.value.query);
+  const [narrowing, setNarrowing] = useState(() => readNarrowing(start));
+  const [row] = useState(() => readRow(start));
+  const search = searchOf(narrowing);
+  const seen = useView("brews", { skip: 0, limit: LENGTH, search });
+  const view = useLast(seen.value);
+  const narrow = (change: Partial<Narrowing>) => {
+    const next = { ...narrowing, ...change };
+    setNarrowing(next);
+    noteQuery(writeNarrowing(next));
   };
   return (
-    <Shown seen={seen} title={words.bench.log} above={paths.bench}>
-      {(view) => (
-        <Page title={words.bench.log} above={paths.bench}>
-          {view.all === 0 && <p class="soft">{words.bench.logEmpty}</p>}
-          {pages.length > 0 && <Button onPress={() => setPages(pages.slice(0, -1))}>{words.bench.newer}</Button>}
-          <BrewList brews={view.brews} />
-          {view.more !== "" && <Button onPress={() => older(view.more)}>{words.bench.older}</Button>}
+    <Shown seen={{ ...seen, value: view }} title={title} above={above}>
+      {({ all, found, ready }) => (
+        <Page title={title} above={above} {...(aside !== undefined && { aside })}>
+          {all === 0 ? (
+            <p class="soft">{words.bench.logEmpty}</p>
+          ) : (
+            <>
+              <TextField label={log.find} hint={log.findHint} value={narrowing.words} maxLength={200} capitals="none" onValue={(text) => narrow({ words: text })} />
+              <Narrowed narrowing={narrowing} onNarrow={narrow} />
+              <div class="row apart">
+                <StatusLine>{foundWords(found, all, ready)}</StatusLine>
+                {chart && <Button href={paths.chartOf(writeNarrowing(narrowing))}>{log.chart}</Button>}
+              </div>
+              {found === 0 && ready && <Loosen narrowing={narrowing} onNarrow={narrow} onAll={() => narrow(wide)} />}
+              <LongList count={found} row={row} onRow={(at) => noteQuery(writeNarrowing(narrowing, at))}>
+                {(from, height) => <Length key={from} from={from} height={height} search={search} leads={leads} />}
+              </LongList>
+            </>
+          )}
         </Page>
       )}
     </Shown>
+  );
+}
+
+function foundWords(found: number, all: number, ready: boolean): string {
+  const number = formatNumber(found, 0);
+  if (!ready) return log.stillReading(number);
+  return found === all ? log.every(number) : log.found(number, formatNumber(all, 0));
+}
+
+/** What was there before stays until what is asked now has come: nothing flashes while one types. */
+function useLast<T>(value: T | undefined): T | undefined {
+  const last = useRef(value);
+  if (value !== undefined) last.current = value;
+  return last.current;
+}
+
+function Length({ from, height, search, leads }: { from: number; height: number; search: BrewSearch; leads: Leads }) {
+  const view: BrewsView | undefined = useLast(useView("brews", { skip: from, limit: LENGTH, search }).value);
+  const now = useMinute();
+  const brews = view?.brews ?? [];
+  const label = log.part(formatNumber(from + 1, 0), formatNumber(from + brews.length, 0));
+  return (
+    <ul class="list" data-from={from} aria-label={label} style={brews.length === 0 ? { height: `${height}px` } : {}}>
+      {brews.map((brew) => (
+        <li key={brew.book + brew.brew}>
+          <BrewRow brew={brew} href={leads(brew)} now={now} />
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -131,6 +131,7 @@ function Onward({ view }: { view: BrewView }) {
       {view.sample && <Button href={paths.brewAgain(book, brew)}>{bench.again}</Button>}
       <Button href={paths.advice(book, brew)}>{bench.whatNext}</Button>
       <Button href={paths.trials(book, brew)}>{bench.trials}</Button>
+      <Button href={paths.compareWith(book, brew)}>{words.log.compareWith}</Button>
       <Button onPress={() => print()}>{bench.print}</Button>
     </nav>
   );

@@ -23,7 +23,7 @@ export const log = {
   bowls: "Cupping bowls only",
   measured: "With TDS only",
   loosen: "No brew fits all of this. Take something away:",
-  without: (what: string) => `Without ${what}`,
+  without: (what: string) => `Without: ${what}`,
   withoutAll: "Take all of it away",
   part: (from: string, to: string) => `Brews ${from} to ${to}`,
   bowl: (bowl: number) => `bowl ${bowl}`,

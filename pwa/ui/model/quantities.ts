@@ -1,0 +1,45 @@
+// How quantities of a brew are read: each in its unit, an interval by its two ends, a balance from -100 to 100.
+
+import type { Attribute, BalanceMark, Expected, Interval, Quantity } from "../gen/types.ts";
+import { formatNumber } from "./numbers.ts";
+import { formatClock } from "./times.ts";
+import { words } from "../words.ts";
+
+export const attributes: readonly Attribute[] = ["acid", "sweet", "bitter", "body", "finish"];
+
+const tasted = (of: string): of is Attribute => (attributes as readonly string[]).includes(of);
+
+/** A signed number with a true minus. */
+function signed(value: number, decimals: number): string {
+  const text = formatNumber(Math.abs(value), decimals);
+  if (Number(Math.abs(value).toFixed(decimals)) === 0) return text;
+  return (value > 0 ? "+" : "−") + text;
+}
+
+/** A mark of a balance as people read it: 0 in agreement, −100 far too little. */
+export const formatMark = (mark: number) => signed(mark / 10, 0);
+
+/** A share as a difference in percent; a tasted quantity in hundredths. */
+export function formatApart(of: Quantity, by: number): string {
+  return tasted(of) ? signed(100 * by, 0) : `${signed(100 * by, 1)} %`;
+}
+
+/** How far brews of one recipe lie apart: without a sign. */
+export function formatSpread(of: Quantity, by: number): string {
+  return tasted(of) ? formatNumber(100 * by, 0) : `${formatNumber(100 * by, 1)} %`;
+}
+
+/** What is expected of a cup, in its own unit. */
+export function formatExpected(of: Expected["of"], value: number): string {
+  if (of === "seconds") return formatClock(1000 * Math.max(0, value));
+  if (of === "tds") return `${formatNumber(value, 2)} %`;
+  if (of === "ey") return `${formatNumber(value, 1)} %`;
+  return signed(100 * value, 0);
+}
+
+export const formatYield = ({ low, high }: Interval) => `${formatNumber(low, 1)}–${formatNumber(high, 1)} %`;
+
+/** Acid −20, body 0. */
+export function balanceLine(marks: readonly BalanceMark[]): string {
+  return attributes.flatMap((of) => marks.filter((mark) => mark.of === of).map(({ mark }) => `${words.attribute[of]} ${formatMark(mark)}`)).join(", ");
+}

@@ -1,0 +1,190 @@
+// Two brews side by side: what changed, what differs, and whether that is more than two brews of one recipe differ by.
+
+import { scaleLinear } from "d3-scale";
+import { line } from "d3-shape";
+import type { ComponentChildren } from "preact";
+import type { BrewView, CompareView, Difference } from "../gen/types.ts";
+import { useMinute } from "../model/clock.ts";
+import { useView } from "../model/core.ts";
+import { formatNumber } from "../model/numbers.ts";
+import { attributes, formatApart, formatMark, formatYield } from "../model/quantities.ts";
+import type { Params } from "../model/router.ts";
+import { formatClock, formatMoment } from "../model/times.ts";
+import { Button } from "../parts/button/button.tsx";
+import { Page } from "../parts/page/page.tsx";
+import { Shown } from "../parts/shown/shown.tsx";
+import { paths } from "../paths.ts";
+import { words } from "../words.ts";
+import { reasonSentence } from "../words/log.ts";
+import { brewTitle } from "./brew.tsx";
+import { Changed } from "./brewformplan.tsx";
+import { actualLine } from "./brewtimeline.tsx";
+import "./lookback.css";
+
+const { log, bench } = words;
+
+export function Compare({ params }: { params: Params }) {
+  const first = { book: params.book ?? "", brew: params.brew ?? "" };
+  const second = { book: params.otherBook ?? "", brew: params.otherBrew ?? "" };
+  const above = paths.brew(first.book, first.brew);
+  const seen = useView("compare", { first, second });
+  if (first.brew === second.brew) {
+    return (
+      <Page title={log.compare} above={above}>
+        <p>{log.compareSame}</p>
+        <Button href={paths.compareWith(first.book, first.brew)}>{log.compareWith}</Button>
+      </Page>
+    );
+  }
+  return (
+    <Shown seen={seen} title={log.compare} above={above}>
+      {(view) => (
+        <Page title={log.compare} above={above}>
+          {view.first && view.second ? <Both view={view} first={view.first} second={view.second} /> : <p class="soft">{words.common.loading}</p>}
+        </Page>
+      )}
+    </Shown>
+  );
+}
+
+function Both({ view, first, second }: { view: CompareView; first: BrewView; second: BrewView }) {
+  return (
+    <>
+      <section class="stack close">
+        <p class="title">{view.ready ? words.compare[view.verdict] : log.judging}</p>
+        {view.reasons.map((reason, i) => (
+          <p key={i}>{reasonSentence("repeat", reason)}</p>
+        ))}
+      </section>
+      {view.changes && <Changed changes={view.changes} />}
+      <SideBySide first={first} second={second} by={view.by} />
+      <BothLines first={first} second={second} />
+      <nav class="pair no-print" aria-label={bench.onward}>
+        <Button href={paths.compareWith(first.book, first.brew)}>{log.compareWith}</Button>
+        <Button href={paths.repeat(second.book, second.brew)}>{log.howEqual}</Button>
+        <Button onPress={() => print()}>{bench.print}</Button>
+      </nav>
+    </>
+  );
+}
+
+type Row = [label: string, of: Difference["of"] | "", value: (brew: BrewView) => ComponentChildren];
+
+const grams = (value: number) => value > 0 && `${formatNumber(value, 1)} g`;
+
+const rows: readonly Row[] = [
+  [bench.dose, "", ({ setup }) => grams(setup.dose)],
+  [bench.water, "", ({ setup }) => grams(setup.water)],
+  [log.grinder, "", ({ setup }) => setup.grinder],
+  [bench.grind, "", ({ setup }) => setup.grind],
+  [bench.kettle, "", ({ setup }) => setup.kettle > 0 && `${formatNumber(setup.kettle, 1)} °C`],
+  [log.brewer, "", ({ setup }) => setup.brewer],
+  [log.recipe, "", ({ setup }) => setup.recipe],
+  [bench.waterKind, "", ({ setup }) => setup.waterName],
+  [words.quantity.seconds, "seconds", ({ drawdown }) => drawdown > 0 && formatClock(drawdown * 1000)],
+  [words.quantity.beverage, "beverage", ({ outcome }) => grams(outcome.beverage)],
+  [words.quantity.tds, "tds", ({ outcome }) => outcome.tds > 0 && `${formatNumber(outcome.tds)} %`],
+  [words.quantity.ey, "ey", (brew) => brew.yield && formatYield(brew.yield)],
+  ...attributes.map(
+    (of): Row => [
+      words.attribute[of],
+      of,
+      ({ outcome }) => {
+        const found = outcome.balance.find((mark) => mark.of === of);
+        return found && formatMark(found.mark);
+      },
+    ],
+  ),
+  [bench.notes, "", ({ outcome }) => outcome.notes && <span dir="auto">{outcome.notes}</span>],
+];
+
+function SideBySide({ first, second, by }: { first: BrewView; second: BrewView; by: readonly Difference[] }) {
+  const now = useMinute();
+  const head = (brew: BrewView, place: string) => (
+    <th scope="col">
+      <span class="small">{place}</span>
+      <br />
+      <a href={paths.brew(brew.book, brew.brew)}>
+        {brewTitle(brew)}, {formatMoment(brew.began, now)}
+      </a>
+    </th>
+  );
+  return (
+    <table class="beside">
+      <caption class="unseen">{log.compare}</caption>
+      <thead>
+        <tr>
+          <td />
+          {head(first, log.one)}
+          {head(second, log.other)}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(([label, of, value]) => {
+          const [one, other] = [value(first), value(second)];
+          if (!one && !other) return null;
+          const difference = by.find((each) => each.of === of);
+          return (
+            <>
+              <tr key={label} class={difference ? "judged" : ""}>
+                <th scope="row">{label}</th>
+                <td>{one || "–"}</td>
+                <td>{other || "–"}</td>
+              </tr>
+              {difference && <Apart key={`${label} apart`} difference={difference} />}
+            </>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function Apart({ difference: { of, by, enough, beyond } }: { difference: Difference }) {
+  const range = enough ? ` (${log.between(formatApart(of, by.low), formatApart(of, by.high))})` : "";
+  return (
+    <tr class="apart">
+      <td />
+      <td colSpan={2} class="small">
+        {log.apart} {formatApart(of, by.value)}
+        {range}: {enough ? beyond ? <strong>{log.beyond}</strong> : log.within : log.tooFew}
+      </td>
+    </tr>
+  );
+}
+
+const WIDTH = 350;
+const HEIGHT = 150;
+
+/** What the scale showed, of both. */
+function BothLines({ first, second }: { first: BrewView; second: BrewView }) {
+  const lines = [actualLine(first), actualLine(second)];
+  const all = lines.flat();
+  const grown = Math.max(...all.map(([, weight]) => weight));
+  if (lines.some((each) => each.length < 2) || grown <= 10) return null;
+  const x = scaleLinear([0, Math.max(...all.map(([seconds]) => seconds))], [40, WIDTH - 10]);
+  const y = scaleLinear([0, grown], [HEIGHT - 24, 10]);
+  const draw = line<(typeof all)[number]>(
+    ([seconds]) => x(seconds),
+    ([, weight]) => y(weight),
+  );
+  return (
+    <figure class="timeline">
+      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={log.bothLabel}>
+        {x.ticks(5).map((tick) => (
+          <text key={tick} x={x(tick)} y={HEIGHT - 6} text-anchor="middle">
+            {formatClock(tick * 1000)}
+          </text>
+        ))}
+        {y.ticks(3).map((tick) => (
+          <text key={tick} x={34} y={y(tick) + 4} text-anchor="end">
+            {tick}
+          </text>
+        ))}
+        <path class="timeline-actual thin" d={draw(lines[0]!) ?? ""} />
+        <path class="timeline-actual" d={draw(lines[1]!) ?? ""} />
+      </svg>
+      <figcaption class="small soft">{log.bothLines}</figcaption>
+    </figure>
+  );
+}
