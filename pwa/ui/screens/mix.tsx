@@ -7,6 +7,7 @@ import { command, useView } from "../model/core.ts";
 import type { Range } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { factorOf, formatFormula, useAnswer } from "../model/water.ts";
+import { Button } from "../parts/button/button.tsx";
 import { Check, Choice, NumberField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
@@ -54,6 +55,14 @@ function Bench({ view, club }: { view: WaterView; club: string | undefined }) {
         <legend>{water.from}</legend>
         {list(waters)}
       </fieldset>
+      <div class="pair">
+        <Button kind="quiet" href={paths.itemNew("water")}>
+          {water.addWater}
+        </Button>
+        <Button kind="quiet" href={paths.itemNew("concentrate")}>
+          {water.addConcentrate}
+        </Button>
+      </div>
       <details class="fold">
         <summary>{water.mixSalts}</summary>
         <div class="checks">{list(salts)}</div>

@@ -3,7 +3,7 @@
 
 import type { HardnessUnit, WaterDoubt, WaterRead, WaterReading, WaterTarget, WaterView, WaterWithin } from "../gen/types.ts";
 import { formatNumber } from "../model/numbers.ts";
-import { formatHardness } from "../model/water.ts";
+import { factorOf } from "../model/water.ts";
 import { WaterMap } from "../parts/watermap/watermap.tsx";
 import { words } from "../words.ts";
 
@@ -42,8 +42,13 @@ export function Numbers({ view, reads, unit, aim }: NumbersProps) {
           <>
             <dt>{water[name]}</dt>
             <dd>
-              <span class="title">{formatNumber(reads[name], 0)}</span> {water.asCaCO3}
-              {unit !== "mg/L" && <span class="soft"> · {formatHardness(reads[name], view.units, unit)}</span>}
+              <span class="title">{formatNumber(reads[name] / factorOf(view.units, unit), unit === "mg/L" ? 0 : 1)}</span> {unit === "mg/L" ? water.asCaCO3 : unit}
+              {unit !== "mg/L" && (
+                <span class="small soft">
+                  {" "}
+                  · {formatNumber(reads[name], 0)} {water.asCaCO3}
+                </span>
+              )}
             </dd>
           </>
         ))}

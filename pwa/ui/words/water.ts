@@ -82,6 +82,8 @@ export const water = {
   from: "From",
   kind: { pure: "pure water", water: "water", concentrate: "concentrate", salt: "salt" } satisfies { [kind in MixKind]: string },
   pure: "Pure water (distilled, deionised or reverse osmosis)",
+  addWater: "Read another label",
+  addConcentrate: "Another concentrate",
   mixSalts: "Salts to weigh in",
   towards: "Towards",
   middle: (year: number) => `the middle of the trade range, ${year}`,
