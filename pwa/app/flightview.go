@@ -43,6 +43,7 @@ type SampleLine struct {
 	Code    int        `cbor:"code"`
 	Grams   float64    `cbor:"grams"`
 	State   string     `cbor:"state" ts:"SampleState"`
+	Early   bool       `cbor:"early"`   // opened by its keeper before the close
 	Keeper  string     `cbor:"keeper"`  // member
 	Holders []string   `cbor:"holders"` // members, the keeper among them
 	Guessed []string   `cbor:"guessed"` // members, in before the close

@@ -13,7 +13,8 @@ func (a *App) sampleLine(c *clubBook, f club.FlightInfo, s club.SampleInfo) Samp
 	g := a.guessState(c, s)
 	line := SampleLine{
 		Sample: s.Body.ID.String(), Code: int(s.Body.Code), Grams: grams(s), State: a.sampleState(f, s),
-		Keeper: s.Keeper.String(), Holders: holders(s), Guess: g, May: a.sampleMay(c, f, s), Share: shareWord(a.replica.SampleShare(c.ID, s.Body.ID)),
+		Keeper: s.Keeper.String(), Holders: holders(s), Guess: g, May: a.sampleMay(c, f, s),
+		Early: s.ClosedHow == club.ClosedByEarly, Share: shareWord(a.replica.SampleShare(c.ID, s.Body.ID)),
 	}
 	line.Guessed, line.Late = guessed(c, s)
 	line.Kept, line.Asks = a.keeping(c, s, g)

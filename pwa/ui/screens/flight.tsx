@@ -89,6 +89,7 @@ function SampleRow({ view, sample }: { view: FlightView; sample: SampleLine }) {
       </span>
       <span class="grow small">
         {open && (sample.label || sample.answer) ? <strong>{sample.label || nodeName(atlas, sample.answer)}</strong> : <span>{words.sampleState[sample.state]}</span>}
+        {sample.early && <span> · {flights.early}</span>}
         {keeper && <span class="soft"> · {flights.keptBy(keeper.me ? words.common.you : keeper.name || words.common.unnamed)}</span>}
         <br />
         <MyGuess sample={sample} />

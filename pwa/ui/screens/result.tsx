@@ -88,6 +88,7 @@ function Ask({ view }: { view: ResultView }) {
       }
     >
       <SealedEnvelope code={<BlindCode code={view.code} />}>{view.title}</SealedEnvelope>
+      {view.closedHow === "opened-early" && <StatusLine>{flights.openedEarly}</StatusLine>}
       <p>{flights.askText}</p>
     </Page>
   );
@@ -106,6 +107,7 @@ function Open({ view }: { view: ResultView }) {
       <OpenEnvelope>
         <Truth view={view} />
       </OpenEnvelope>
+      {view.closedHow === "opened-early" && <StatusLine>{flights.openedEarly}</StatusLine>}
       <Mine view={view} />
       <Table view={view} />
       <Guesses view={view} />
@@ -140,7 +142,7 @@ function Truth({ view }: { view: ResultView }) {
 function Mine({ view }: { view: ResultView }) {
   const me = view.table.find((line) => line.me);
   if (!view.mine) {
-    const why = me?.status === "holder" ? flights.holderScore : me?.status === "late" ? flights.lateScore : flights.noScore;
+    const why = me?.status === "reading" ? flights.guessReading : me?.status === "holder" ? flights.holderScore : me?.status === "late" ? flights.lateScore : flights.noScore;
     return <p class="centre soft">{why}</p>;
   }
   return (

@@ -115,6 +115,8 @@ export const flights = {
   guessCount: (count: number) => (count === 0 ? "none is in yet" : count === 1 ? "one is in" : `${count} are in`),
   askTitle: (code: string) => `Keep ${code} closed for me?`,
   askText: "It was unsealed, and you have not guessed. Nothing opens by itself here. You can keep it closed, brew it, and guess; a late guess is not scored, and still yours to compare.",
+  early: "opened early",
+  openedEarly: "Its keeper opened it before the close. That closed it: guesses that were in by then score, later ones do not.",
   keepClosed: "Keep it closed",
   lookNow: "Open it now",
   keptTitle: "You keep it closed",
@@ -144,6 +146,7 @@ export const flights = {
   rightMark: "right",
   counted: "How this is counted",
   reading: "It is open. The answer is being read.",
+  guessReading: "Your guess is being read.",
   unreadable: "The answer does not open on this device.",
   stillSealed: "It is still sealed.",
   away: {
