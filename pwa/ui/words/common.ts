@@ -84,8 +84,8 @@ export const common = {
     first: {
       name: ["Say what to call you", "Your clubs see this name."],
       club: ["Join a club, or begin one", "With a link from a friend, or with one that you send."],
-      kitchen: ["Write down what is in your kitchen", "With your first brew: brewer, grinder, its setting."],
-      "practice-cup": ["Brew a practice cup", "Any coffee you have, with the clock running."],
+      kitchen: ["Write down what is in your kitchen", "Brewer, grinder, water: half a minute each."],
+      "practice-cup": ["Brew a practice cup", "Any coffee you have: brew it, and say what you notice."],
       recovery: ["Print your recovery code", "It brings everything back when the phone is lost."],
     } satisfies { [first in First]: [string, string] },
     brewing: "brewing",
