@@ -3,6 +3,7 @@ package e2e
 import (
 	"testing"
 
+	"hushcup/e2e/browser"
 	"hushcup/e2e/proc"
 )
 
@@ -63,6 +64,9 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	vega.Tap("Set this water")
 	vega.See("Your Cupboard comes this near")
 	vega.ShotWhole("set")
+	saveTest(vega)
+	vega.Follow(club.path + "/water")
+	vega.See("Your Cupboard reaches it")
 	vega.Tap("I can make it")
 
 	mira.Follow(club.path + "/water")
@@ -72,4 +76,18 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	mira.Tap("I cannot make it")
 	vega.See("can make it: 1, cannot: 1, have not said: 0")
 	mira.ShotWhole("a member")
+}
+
+// saveTest reads a water from a test kit that speaks in German degrees.
+func saveTest(p *browser.Phone) {
+	p.Follow("/cupboard/have/water/new")
+	p.Fill("Name", "rain from the dome")
+	p.Tap("from a test")
+	p.Choose("Unit", "°dH, German degrees")
+	p.Fill("Hardness", "3,5")
+	p.Fill("Alkalinity", "2")
+	p.See("62 mg/L as CaCO₃")
+	p.ShotWhole("a test")
+	p.Tap("Save")
+	p.NotSee("Unit")
 }

@@ -43,7 +43,7 @@ func (content *brewContent) data(id string) *DataBrew {
 	out := &DataBrew{
 		ID: id, Created: content.Created, State: stateWord(content.State), Began: content.Began, Ended: content.Ended,
 		Setup: content.Setup.setup(), Outcome: content.outcome(), Absent: content.Clock.Doubtful, Counts: content.Counts,
-		Abandoned: content.Abandoned, Table: content.Table, Bowl: content.Bowl, Kitchen: DataKitchen(content.Kitchen),
+		Yield: content.yield(), Abandoned: content.Abandoned, Table: content.Table, Bowl: content.Bowl, Kitchen: DataKitchen(content.Kitchen),
 	}
 	if content.Parent != (parentContent{}) {
 		out.Parent = content.Parent.Doc.String()

@@ -53,6 +53,8 @@ type DataBrew struct {
 	Bowl      int         `cbor:"bowl"`
 	Noticed   []DataNote  `cbor:"noticed"`      // in the order in which it came
 	Of        *DataOf     `cbor:"of,omitempty"` // the club's sample that it was of
+
+	Yield *Interval `cbor:"yield,omitempty"` // EY in percent, worked out for who reads the file; not read back
 }
 
 // DataNote is what was noticed at one time.

@@ -61,6 +61,7 @@ test("a brew is one row under headings with units", () => {
       setup: { coffee: "", brewer: "cone", geometry: "cone", dose: 15, water: 240, ratio: 16, kettle: 91.5, sinceGrinding: 0 },
       marks: [{ mark: "bloom", at: 5000, grams: 45 }, { mark: "pour", at: 45_000, grams: 240 }, { mark: "end", at: 165_000, grams: 0 }],
       outcome: { pours: [], drawdown: 0, beverage: 208, bypass: 0, slurry: 0, tds: 1.35, balance: [{ of: "bitter", mark: -300 }], notes: "=bergamot" },
+      yield: { value: 18.7, low: 18.1, high: 19.3 }, noticed: [{ stage: "hot", at: 1, words: ["bergamot", "tea"] }],
       readings: [], counts: true, abandoned: false, parent: "", table: "", bowl: 0,
     } as unknown as DataBrew,
   } as DataRecord;
@@ -69,15 +70,15 @@ test("a brew is one row under headings with units", () => {
   assert.equal(row!.length, heads!.length);
   const at = (head: string) => row![heads!.indexOf(head)];
   assert.deepEqual(
-    ["planned", "code", "dose (g)", "kettle (°C)", "drawdown (s)", "slurry (°C)", "bitter (-1 to 1)", "acid (-1 to 1)", "pours (s: g)", "notes"].map(at),
-    ["2026-11-03T19:00:00+01:00", "047", "15", "91.5", "165", "", "-0.3", "", "5: 45 | 45: 240", "'=bergamot"],
+    ["planned", "code", "dose (g)", "kettle (°C)", "drawdown (s)", "slurry (°C)", "bitter (-1 to 1)", "acid (-1 to 1)", "pours (s: g)", "EY (%)", "EY to (%)", "noticed", "notes"].map(at),
+    ["2026-11-03T19:00:00+01:00", "047", "15", "91.5", "165", "", "-0.3", "", "5: 45 | 45: 240", "18.7", "19.3", "hot: bergamot, tea", "'=bergamot"],
   );
 });
 
 test("a cup says what was thought and what it was, by name", () => {
   const cup = {
     of: { club: "c", sample: "s", code: 417, title: "First light" }, clubName: "Observatory", grams: 45, keeps: "looked",
-    first: [], guess: [{ facet: "process", said: [{ node: "process.washed", share: 8050 }] }], late: false, knew: false,
+    first: [], noticed: [], guess: [{ facet: "process", said: [{ node: "process.washed", share: 8050 }] }], late: false, knew: false,
     opened: Date.UTC(2026, 10, 3, 18), answer: { origin: { nodes: ["origin.ethiopia"], source: "label" }, lot: "7" }, bits: -1250,
   } as unknown as DataCup;
   const names = (node: string) => ({ "process.washed": "washed", "origin.ethiopia": "Ethiopia" })[node] ?? node;

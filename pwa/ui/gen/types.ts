@@ -218,6 +218,7 @@ export interface Commands {
   "brew.hold": { args: BrewHold; result: Nothing };
   "brew.abandon": { args: BrewAbandon; result: Nothing };
   "brew.count": { args: BrewCount; result: Nothing };
+  "brew.time": { args: BrewTime; result: Nothing };
   "brew.reading": { args: BrewReading; result: Nothing };
   "bowls.start": { args: BowlsStart; result: BowlsStarted };
   "cup.notice": { args: CupNotice; result: Nothing };
@@ -486,6 +487,14 @@ export interface BrewStart {
 export interface BrewStarted {
   book: string;
   brew: string;
+}
+
+/** Says how long a running brew has run, where the phone's clock cannot: somebody set it forward, which looks as if the phone had slept. The screen that was in sight all the time has counted. */
+export interface BrewTime {
+  book: string;
+  brew: string;
+  /** ms */
+  elapsed: number;
 }
 
 /** Takes the last mark back. */
@@ -2661,6 +2670,8 @@ export interface DataBrew {
   noticed: DataNote[];
   /** the club's sample that it was of */
   of?: DataOf;
+  /** EY in percent, worked out for who reads the file; not read back */
+  yield?: Interval;
 }
 
 /** What was noticed at one time. */

@@ -1,7 +1,7 @@
 // Brews and cups as tables for a spreadsheet: RFC 4180, UTF-8 with a mark at the start, one row of headings with units, dates
 // as ISO 8601. A cell that a spreadsheet would take for a formula is made harmless.
 
-import type { Answer, AtlasView, DataBrew, DataCup, DataRecord, SaidFacet } from "../gen/types.ts";
+import type { Answer, AtlasView, DataBrew, DataCup, DataNote, DataRecord, SaidFacet } from "../gen/types.ts";
 
 /** Some locales' spreadsheets want a semicolon between cells, and with it a decimal comma. */
 export interface CsvStyle {
@@ -42,7 +42,7 @@ const measured = (value: number): Cell => (value === 0 ? undefined : value);
 const brewHeads = [
   "id", "planned", "began", "state", "code", "flight", "coffee", "brewer", "geometry", "filter", "method", "recipe", "grinder", "grind",
   "dose (g)", "water (g)", "ratio (g/g)", "kettle (°C)", "water kind", "since grinding (min)", "drawdown (s)", "in the cup (g)", "bypass (g)", "slurry (°C)",
-  "TDS (%)", "acid (-1 to 1)", "sweet (-1 to 1)", "bitter (-1 to 1)", "body (-1 to 1)", "finish (-1 to 1)", "pours (s: g)", "counts", "abandoned", "changed from", "table", "bowl", "notes",
+  "TDS (%)", "EY (%)", "EY from (%)", "EY to (%)", "acid (-1 to 1)", "sweet (-1 to 1)", "bitter (-1 to 1)", "body (-1 to 1)", "finish (-1 to 1)", "pours (s: g)", "counts", "abandoned", "changed from", "table", "bowl", "noticed", "notes",
 ];
 
 const balance = ["acid", "sweet", "bitter", "body", "finish"] as const;
@@ -56,8 +56,8 @@ function brewRow(brew: DataBrew): Cell[] {
   return [
     brew.id, isoTime(brew.created), isoTime(brew.began), brew.state, brew.of && codeText(brew.of.code), brew.of?.title, setup.coffee, setup.brewer, setup.geometry,
     setup.filter, setup.method, setup.recipe, setup.grinder, setup.grind, measured(setup.dose), measured(setup.water), measured(setup.ratio), measured(setup.kettle),
-    setup.waterName, measured(setup.sinceGrinding), measured(drawdown(brew)), measured(outcome.beverage), measured(outcome.bypass), measured(outcome.slurry), measured(outcome.tds),
-    ...balance.map(mark), poursText(brew), yesNo(brew.counts), yesNo(brew.abandoned), brew.parent, brew.table, measured(brew.bowl), outcome.notes,
+    setup.waterName, measured(setup.sinceGrinding), measured(drawdown(brew)), measured(outcome.beverage), measured(outcome.bypass), measured(outcome.slurry), measured(outcome.tds), brew.yield?.value, brew.yield?.low, brew.yield?.high,
+    ...balance.map(mark), poursText(brew), yesNo(brew.counts), yesNo(brew.abandoned), brew.parent, brew.table, measured(brew.bowl), noticedText(brew.noticed), outcome.notes,
   ];
 }
 
@@ -80,7 +80,7 @@ export function brewsTable(records: readonly DataRecord[]): Cell[][] {
 }
 
 const cupHeads = [
-  "sample", "club", "flight", "code", "portion (g)", "opened", "guess before brewing", "guess", "guess in time", "knew it", "answer", "lot", "producer", "roasted", "score (bit)",
+  "sample", "club", "flight", "code", "portion (g)", "opened", "guess before brewing", "guess", "guess in time", "knew it", "noticed before", "answer", "lot", "producer", "roasted", "score (bit)",
 ];
 
 /** Names of the atlas's nodes, for people who read a table. */
@@ -94,7 +94,7 @@ export function namesOf(atlas: AtlasView | undefined): Names {
 function cupRow(cup: DataCup, names: Names): Cell[] {
   return [
     cup.of.sample, cup.clubName, cup.of.title, codeText(cup.of.code), measured(cup.grams), isoTime(cup.opened), saidText(cup.first, names), saidText(cup.guess, names),
-    cup.guess.length > 0 ? yesNo(!cup.late) : undefined, yesNo(cup.knew), answerText(cup.answer, names), cup.answer?.lot, cup.answer?.producer, cup.answer?.roasted,
+    cup.guess.length > 0 ? yesNo(!cup.late) : undefined, yesNo(cup.knew), noticedText(cup.noticed), answerText(cup.answer, names), cup.answer?.lot, cup.answer?.producer, cup.answer?.roasted,
     cup.bits === undefined ? undefined : cup.bits / 1000,
   ];
 }
@@ -102,6 +102,9 @@ function cupRow(cup: DataCup, names: Names): Cell[] {
 export function cupsTable(records: readonly DataRecord[], names: Names): Cell[][] {
   return [cupHeads, ...records.flatMap(({ cup }) => (cup ? [cupRow(cup, names)] : []))];
 }
+
+/** "hot: bergamot, tea | cool: plum" */
+const noticedText = (noticed: readonly DataNote[]): string => noticed.map(({ stage, words }) => `${stage}: ${words.join(", ")}`).join(" | ");
 
 /** "washed 80 %, Ethiopia 60 %" */
 function saidText(facets: readonly SaidFacet[], names: Names): string {
