@@ -32,6 +32,7 @@ const (
 	CmdBrewHold        = "brew.hold"
 	CmdBrewAbandon     = "brew.abandon"
 	CmdBrewCount       = "brew.count"
+	CmdBrewTime        = "brew.time"
 	CmdBrewReading     = "brew.reading"
 	CmdBowlsStart      = "bowls.start"
 	CmdCupNotice       = "cup.notice"

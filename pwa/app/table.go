@@ -36,6 +36,7 @@ var commands = []CommandType{
 	plain(CmdBrewHold, (*App).holdBrew),
 	plain(CmdBrewAbandon, (*App).abandonBrew),
 	plain(CmdBrewCount, (*App).countBrew),
+	plain(CmdBrewTime, (*App).setBrewTime),
 	plain(CmdBrewReading, (*App).readCup),
 	command(CmdBowlsStart, (*App).startBowls),
 	plain(CmdCupNotice, (*App).noticeCup),

@@ -1,5 +1,5 @@
 // The seconds of a running brew, as the screen shows them. Between two words of the core the page's steady clock counts: a
-// system time that somebody sets moves nothing. After the page was hidden that clock may have stood still, and the core is asked.
+// system time that somebody sets moves nothing. While the page is hidden that clock may stand still, and the core is asked.
 
 import { useEffect, useReducer, useRef } from "preact/hooks";
 
@@ -9,36 +9,60 @@ interface Anchor {
   steady: number;
 }
 
+export interface BrewSeconds {
+  /** Milliseconds since the brew began; 0 before the start. */
+  elapsed: number;
+  /** The core goes by a phone's clock that has jumped, though this page was in sight all the time. */
+  disputed: boolean;
+  /** The core is right after all. */
+  give(): void;
+}
+
+/** The two counts may differ by so much without anything having happened. */
+const AGREE_MS = 2000;
+
 const anchorOf = (began: number): Anchor => ({ began, elapsed: Date.now() - began, steady: performance.now() });
 
-/** Milliseconds since the brew began; draws again with each of its seconds. 0 before the start. */
-export function useBrewClock(began: number, running: boolean): number {
-  const [, draw] = useReducer((n: number) => n + 1, 0);
+/** Draws again with each second of the brew. */
+export function useBrewClock(began: number, running: boolean): BrewSeconds {
+  const [, draw] = useReducer((n: number, _: number) => n + 1, 0);
   const anchor = useRef<Anchor>(anchorOf(began));
-  if (anchor.current.began !== began) anchor.current = anchorOf(began);
-  const elapsed = () => anchor.current.elapsed + performance.now() - anchor.current.steady;
+  const given = useRef(began);
+  /** The page was hidden, so that the next word of the core holds. */
+  const away = useRef(false);
+  const counted = () => anchor.current.elapsed + performance.now() - anchor.current.steady;
+  const moved = anchor.current.began !== began;
+  const jumped = moved && anchor.current.began > 0 && given.current !== began && !away.current && Math.abs(Date.now() - began - counted()) > AGREE_MS;
+  if (moved && !jumped) {
+    anchor.current = anchorOf(began);
+    if (document.visibilityState === "visible") away.current = false;
+  }
+  const give = () => {
+    given.current = began;
+    draw(0);
+  };
 
   useEffect(() => {
     if (!running || began === 0) return;
     let timer: ReturnType<typeof setTimeout>;
     const tick = () => {
       draw(0);
-      timer = setTimeout(tick, 1000 - (Math.max(0, elapsed()) % 1000) + 2);
+      timer = setTimeout(tick, 1000 - (Math.max(0, counted()) % 1000) + 2);
     };
-    const back = () => {
-      if (document.visibilityState !== "visible") return;
-      anchor.current = anchorOf(began);
+    const look = () => {
+      if (document.visibilityState === "visible") anchor.current = anchorOf(began);
+      else away.current = true;
       draw(0);
     };
     tick();
-    document.addEventListener("visibilitychange", back);
+    document.addEventListener("visibilitychange", look);
     return () => {
       clearTimeout(timer);
-      document.removeEventListener("visibilitychange", back);
+      document.removeEventListener("visibilitychange", look);
     };
   }, [began, running]);
 
-  return began === 0 ? 0 : Math.max(0, elapsed());
+  return { elapsed: began === 0 ? 0 : Math.max(0, counted()), disputed: jumped, give };
 }
 
 /** Runs something at a moment of the brew, as exactly as a page can. */

@@ -17,6 +17,7 @@ import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
+import { Disputed } from "./brewdisputed.tsx";
 import { ranges } from "./brewsetup.tsx";
 
 const { bench } = words;
@@ -32,7 +33,8 @@ const extras: { [method in Method]: readonly Mark[] } = {
 
 export function BrewClock({ view }: { view: BrewView }) {
   const running = view.state === "going";
-  const elapsed = useBrewClock(view.began, running);
+  const clock = useBrewClock(view.began, running);
+  const { elapsed } = clock;
   const [grams, setGrams] = useState<number | undefined>();
   const doing = useDoing();
   const id = { book: view.book, brew: view.brew };
@@ -53,6 +55,7 @@ export function BrewClock({ view }: { view: BrewView }) {
         {formatClock(elapsed)}
       </div>
       <Problem refusal={doing.refusal} />
+      {clock.disputed && <Disputed view={view} clock={clock} />}
       {running ? (
         <>
           <NumberField label={bench.weight} hint={bench.weightHint} range={ranges.grams} value={grams} onValue={setGrams} wet />

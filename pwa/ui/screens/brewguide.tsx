@@ -16,6 +16,7 @@ import { words } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
 import { Absence, useAbsence } from "./brewabsence.tsx";
 import { useCues } from "./brewcues.ts";
+import { Disputed } from "./brewdisputed.tsx";
 import { GuideNumbers } from "./brewguidenumbers.tsx";
 import { Ready } from "./brewguideready.tsx";
 import { Trouble } from "./brewguidetrouble.tsx";
@@ -31,7 +32,8 @@ export function BrewGuide({ view, plan }: { view: BrewView; plan: Plan }) {
 }
 
 function Running({ view, plan }: { view: BrewView; plan: Plan }) {
-  const seconds = useBrewClock(view.began, true) / 1000;
+  const time = useBrewClock(view.began, true);
+  const seconds = time.elapsed / 1000;
   const person = useView("cupboard").value?.person;
   const bands = bandsOf(plan);
   const held = view.held > 0;
@@ -55,7 +57,8 @@ function Running({ view, plan }: { view: BrewView; plan: Plan }) {
         </div>
       }
     >
-      {absence && <Absence view={view} bands={bands} absence={absence} />}
+      {time.disputed && <Disputed view={view} clock={time} />}
+      {absence && !time.disputed && <Absence view={view} bands={bands} absence={absence} />}
       {trouble && <Trouble view={view} doing={doing} onDone={() => setTrouble(false)} />}
       <div class={person?.left ? "guide mirrored" : "guide"}>
         <PourStrip bands={bands} seconds={shown} still={held} />
