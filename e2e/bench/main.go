@@ -46,6 +46,7 @@ var sections = []section{
 	{"fold", fold},
 	{"start", start},
 	{"tap", tap},
+	{"unseal", unseal},
 	{"response", response},
 	{"file", file},
 }
