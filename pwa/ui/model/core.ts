@@ -98,7 +98,8 @@ function hear(message: FromWorker): void {
 
 /** The catalogue's words for a code come first; the core's own sentence stands in for those that it lacks. */
 function refusalOf({ code, text, hint, field }: CoreError): Refusal {
-  const own = code === "surprising" ? words.surprising(fieldName(field ?? "")) : words.errors[code];
+  const name = fieldName(field ?? "");
+  const own = code === "surprising" ? words.surprising(name) : code === "impossible" && name ? words.impossible(name, sentence(text)) : words.errors[code];
   return new Refusal(code, own?.text ?? sentence(text), own ? own.hint : hint ? sentence(hint) : "", field ?? "");
 }
 

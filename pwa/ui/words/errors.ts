@@ -11,6 +11,9 @@ const say = (text: string, hint = ""): ErrorWords => ({ text, hint });
 /** A surprising value, which may be right. */
 export const surprising = (field: string): ErrorWords => say(`${field}: this is unusual. Is it right?`);
 
+/** A value that cannot be, alone or with the others. */
+export const impossible = (field: string, why: string): ErrorWords => say(`${field}: ${why[0]!.toLowerCase()}${why.slice(1)}`, "Look at it, and at the numbers that belong to it.");
+
 /** The arguments that may surprise, as the screens label them. */
 export const fields: { [field: string]: string } = {
   dose: "Dose",
