@@ -2,6 +2,7 @@ package response
 
 import (
 	"math"
+	"slices"
 
 	"hushcup/pwa/core/chance"
 	"hushcup/pwa/core/dense"
@@ -26,6 +27,7 @@ type Model struct {
 type mixture struct {
 	expect  func(place) float64
 	of      output
+	ground  *ground
 	parts   []*process
 	weights []float64 // of the parts
 	pooled  []float64 // of the readings in the mean
@@ -84,12 +86,18 @@ func (m *Model) mix(of output, expect func(place) float64, reading func(Cup) Rea
 			places, y = append(places, at), append(y, r.Value-expect(at))
 		}
 	}
-	var evidence []float64
-	for _, noise := range of.noises {
-		p, err := learn(of.kernel, places, y, noise)
+	if before := m.tastes[0].ground; of.shares && before != nil && slices.Equal(before.places, places) {
+		out.ground = before
+	} else {
+		ground, err := newGround(of.kernel, places, of.noises)
 		if err != nil {
 			return out, err
 		}
+		out.ground = ground
+	}
+	var evidence []float64
+	for part := range of.noises {
+		p := out.ground.learn(y, part)
 		out.parts, evidence = append(out.parts, p), append(evidence, p.evidence)
 	}
 	out.weigh(evidence)
@@ -101,7 +109,7 @@ func (m *Model) place(c Cup) place { return place{m.space.scaled(c.At), c.Coffee
 // weigh takes the parts by their log evidences.
 func (m *mixture) weigh(evidence []float64) {
 	m.weights = weigh(evidence)
-	m.pooled = make([]float64, len(m.parts[0].places))
+	m.pooled = make([]float64, len(m.ground.places))
 	for i, p := range m.parts {
 		for j, w := range p.weights {
 			m.pooled[j] += m.weights[i] * w
@@ -141,7 +149,7 @@ func (m *Model) shareNoise() {
 
 // mean is the expected value at a place.
 func (m *mixture) mean(at place) float64 {
-	return m.expect(at) + dense.Dot(m.parts[0].toward(at), m.pooled)
+	return m.expect(at) + dense.Dot(m.ground.at(at).toward, m.pooled)
 }
 
 // noise is the expected variance of a reading around its value.
@@ -155,7 +163,7 @@ func (m *mixture) noise() (sum float64) {
 // at is the belief about two places, the noises mixed by their moments.
 func (m *mixture) at(a, b place) (out pair) {
 	// The parts differ in noise only: they see the same covariances.
-	ka, kb, before := m.parts[0].toward(a), m.parts[0].toward(b), m.of.prior(a, b)
+	ka, kb, before := m.ground.at(a), m.ground.at(b), m.of.prior(a, b)
 	parts := make([]pair, len(m.parts))
 	for i, p := range m.parts {
 		parts[i] = p.belief(ka, kb, before)

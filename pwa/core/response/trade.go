@@ -10,6 +10,7 @@ type output struct {
 	doubt  [variables]float64 // standard deviation of that
 	bend   float64            // how far the response departs from a plane
 	noises []float64          // the noises thought possible, equally likely
+	shares bool               // several outputs are thought of alike, and most cups are read for all of them
 }
 
 // bendReach is over how many units a response bends.
@@ -80,6 +81,7 @@ var taste = output{
 	doubt:  [variables]float64{Grind: 0.1, Ratio: 0.1, Temperature: 0.06, Agitation: 0.1},
 	bend:   0.08,
 	noises: []float64{0.07, 0.12, 0.2, 0.3},
+	shares: true,
 }
 
 // The share of strength and extraction in the balance. Directions: with TDS rise
