@@ -1,9 +1,8 @@
 package app
 
 import (
-	"fmt"
-
 	"hushcup/sync/codec"
+	"hushcup/sync/spell"
 )
 
 // StepBytes is Step over encoded input and effects. A fault of the core itself ends as a FatalEffect and leaves what is on
@@ -12,7 +11,7 @@ func (a *App) StepBytes(in []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			a.broken = true
-			out = codec.MustMarshal([]Effect{fatal("core-fault", fmt.Sprint(fault))})
+			out = codec.MustMarshal([]Effect{fatal("core-fault", faultText(fault))})
 		}
 	}()
 	if a.broken {
@@ -26,3 +25,6 @@ func (a *App) StepBytes(in []byte) (out []byte) {
 }
 
 func fatal(code, text string) FatalEffect { return FatalEffect{Kind: "fatal", Code: code, Text: text} }
+
+// faultText is what a panic was about.
+func faultText(fault any) string { return spell.Text("%v", fault) }

@@ -1,15 +1,14 @@
 package app
 
 import (
-	"encoding/hex"
-
 	"hushcup/sync/oplog"
+	"hushcup/sync/spell"
 )
 
 // id reads an id as it stands in the bridge. The field names it in a refusal.
 func id[T ~[16]byte | ~[32]byte](field, text string) (out T, err *Error) {
-	b, fault := hex.DecodeString(text)
-	if fault != nil || len(b) != len(out) {
+	b, ok := spell.Unhex(text)
+	if !ok || len(b) != len(out) {
 		return out, unknown(field)
 	}
 	for i := range b {

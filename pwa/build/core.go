@@ -14,9 +14,8 @@ import (
 // inlined are the packages in which the compiler inlines. Without it the download is a tenth smaller; with it these run twice
 // as fast, and a start has fewer functions to make ready. Measured: all others together would gain little and cost as much.
 var inlined = []string{
-	"crypto/...", "golang.org/x/crypto/...", "encoding/binary", "internal/byteorder", "math/bits", "hash/maphash",
-	"runtime", "internal/runtime/...", "internal/abi", "internal/bytealg", "reflect",
-	"hushcup/sync/codec", "hushcup/sync/oplog", "hushcup/sync/club",
+	"crypto/...", "golang.org/x/crypto/...", "encoding/binary", "internal/byteorder", "math/bits",
+	"internal/runtime/...", "internal/abi", "internal/bytealg",
 }
 
 // compileCore builds the Go core for the browser and returns its name in dist.

@@ -2,7 +2,6 @@ package club
 
 import (
 	"encoding/binary"
-	"fmt"
 
 	"hushcup/sync/oplog"
 )
@@ -42,7 +41,7 @@ func appendTable[T any](b []byte, records []T, one func([]byte, *T) []byte) []by
 // DecodeDocs reads a snapshot. What does not hang together is ErrSnapshot.
 func DecodeDocs(b []byte) (*Docs, error) {
 	if len(b) == 0 || b[0] != docsVersion {
-		return nil, fmt.Errorf("%w: not of version %d", ErrSnapshot, docsVersion)
+		return nil, unreadable("not of version %d", docsVersion)
 	}
 	d, in := NewDocs(), &tables{rest: b[1:]}
 	d.members.list = readTable(in, 16, func(b []byte) oplog.MemberID { return oplog.MemberID(b) })
@@ -58,7 +57,7 @@ func DecodeDocs(b []byte) (*Docs, error) {
 	})
 	d.lost = readTable(in, 8, binary.BigEndian.Uint64)
 	if in.short || len(in.rest) > 0 || !d.consistent() {
-		return nil, fmt.Errorf("%w: its tables do not hang together", ErrSnapshot)
+		return nil, unreadable("its tables do not hang together")
 	}
 	return d, nil
 }

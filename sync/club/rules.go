@@ -1,6 +1,6 @@
 package club
 
-import "fmt"
+import "hushcup/sync/spell"
 
 // rule is what an entry breaks; zero is nothing.
 type rule uint8
@@ -207,7 +207,7 @@ type Refusal struct {
 func (e *Void) Error() string      { return e.Code + ": " + e.Text }
 func (e *Tampering) Error() string { return e.Code + ": " + e.Text }
 func (e *Stop) Error() string      { return e.Code + ": " + e.Text }
-func (e *Refusal) Error() string   { return fmt.Sprintf("%s: op %d: %s", e.Code, e.Op, e.Text) }
+func (e *Refusal) Error() string   { return spell.Text("%s: op %d: %s", e.Code, e.Op, e.Text) }
 
 // err is what a broken rule means to a phone.
 func (r rule) err() error {

@@ -2,11 +2,11 @@ package club
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
+	"hushcup/sync/spell"
 )
 
 // snapshot is the state as it is kept: every record in the order in which it came, so that equal states give equal bytes.
@@ -57,19 +57,27 @@ func (s *State) Encode() []byte {
 // ErrSnapshot says that a snapshot cannot be read; the log is folded from its start instead.
 var ErrSnapshot = errors.New("the snapshot cannot be read")
 
+// snapshotError is ErrSnapshot with what is wrong.
+type snapshotError string
+
+func (e snapshotError) Error() string { return ErrSnapshot.Error() + ": " + string(e) }
+func (e snapshotError) Unwrap() error { return ErrSnapshot }
+
+func unreadable(format string, args ...any) error { return snapshotError(spell.Text(format, args...)) }
+
 // Decode reads a snapshot. It takes the bytes of Encode only: what does not hang together is ErrSnapshot.
 func Decode(b []byte) (*State, error) {
 	var record snapshot
 	if err := codec.Unmarshal(b, &record); err != nil {
-		return nil, fmt.Errorf("%w: %v", ErrSnapshot, err)
+		return nil, unreadable("%v", err)
 	}
 	if record.Version != snapshotVersion {
-		return nil, fmt.Errorf("%w: version %d", ErrSnapshot, record.Version)
+		return nil, unreadable("version %d", record.Version)
 	}
 	s := New()
 	s.order, s.book, s.kind, s.rules, s.epochDue = record.Order, record.Book, record.Kind, record.Rules, record.EpochDue
 	if !s.restoreMembers(&record) || !s.restoreKeys(&record) || !s.restoreFlights(&record) {
-		return nil, fmt.Errorf("%w: its records do not hang together", ErrSnapshot)
+		return nil, unreadable("its records do not hang together")
 	}
 	s.setNextClose()
 	return s, nil

@@ -20,7 +20,6 @@ package codec
 
 import (
 	"errors"
-	"fmt"
 	"reflect"
 )
 
@@ -44,7 +43,7 @@ func Marshal(v any) ([]byte, error) {
 func MustMarshal(v any) []byte {
 	b, err := Marshal(v)
 	if err != nil {
-		panic(fmt.Sprintf("codec: %T cannot be encoded: %v", v, err))
+		panic("codec: " + reflect.TypeOf(v).String() + " cannot be encoded: " + err.Error())
 	}
 	return b
 }

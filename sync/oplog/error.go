@@ -1,6 +1,6 @@
 package oplog
 
-import "fmt"
+import "hushcup/sync/spell"
 
 // Error is a fault in an op or a run. Code is stable and crosses the wire; Text is for a log, not for a person.
 type Error struct {
@@ -12,7 +12,7 @@ type Error struct {
 func (e *Error) Error() string { return e.Code + ": " + e.Text }
 
 func malformed(format string, args ...any) *Error {
-	return &Error{Code: "malformed", Text: fmt.Sprintf(format, args...)}
+	return &Error{Code: "malformed", Text: spell.Text(format, args...)}
 }
 
 // at names the op of a run that is to blame.

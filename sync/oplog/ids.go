@@ -1,9 +1,8 @@
 package oplog
 
 import (
-	"encoding/hex"
-
 	"hushcup/sync/seal"
+	"hushcup/sync/spell"
 )
 
 // Hash is a SHA-256 over length-prefixed fields, as seal.Sum makes it.
@@ -30,14 +29,14 @@ type FlightID [16]byte
 // KeyID is the fingerprint of a symmetric key: seal.Key.ID.
 type KeyID [32]byte
 
-func (h Hash) String() string     { return hex.EncodeToString(h[:]) }
-func (b BookID) String() string   { return hex.EncodeToString(b[:]) }
-func (d DeviceID) String() string { return hex.EncodeToString(d[:]) }
-func (m MemberID) String() string { return hex.EncodeToString(m[:]) }
-func (d DocID) String() string    { return hex.EncodeToString(d[:]) }
-func (s SampleID) String() string { return hex.EncodeToString(s[:]) }
-func (f FlightID) String() string { return hex.EncodeToString(f[:]) }
-func (k KeyID) String() string    { return hex.EncodeToString(k[:]) }
+func (h Hash) String() string     { return spell.Hex(h[:]) }
+func (b BookID) String() string   { return spell.Hex(b[:]) }
+func (d DeviceID) String() string { return spell.Hex(d[:]) }
+func (m MemberID) String() string { return spell.Hex(m[:]) }
+func (d DocID) String() string    { return spell.Hex(d[:]) }
+func (s SampleID) String() string { return spell.Hex(s[:]) }
+func (f FlightID) String() string { return spell.Hex(f[:]) }
+func (k KeyID) String() string    { return spell.Hex(k[:]) }
 
 // GuessDoc is the document that holds a member's guess about a sample: H(sample || member), cut to 16 bytes.
 func GuessDoc(sample SampleID, member MemberID) DocID {

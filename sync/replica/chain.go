@@ -1,9 +1,10 @@
 package replica
 
 import (
-	"fmt"
+	"errors"
 
 	"hushcup/sync/oplog"
+	"hushcup/sync/spell"
 )
 
 // segment is how many positions stand in one stored record of a chain.
@@ -48,17 +49,17 @@ func (c *chain) load(segments map[uint64][]byte, order oplog.Order) error {
 	for n := uint64(0); n*segment < order.Pos; n++ {
 		want := min(segment, order.Pos-n*segment) * link
 		if uint64(len(segments[n])) < want {
-			return fmt.Errorf("segment %d of the chain holds %d bytes, not %d", n, len(segments[n]), want)
+			return errors.New(spell.Text("segment %d of the chain holds %d bytes, not %d", n, len(segments[n]), want))
 		}
 		c.links = append(c.links, segments[n][:want]...)
 	}
 	c.saved = order.Pos
 	if value, _ := c.at(order.Pos); value != order.Chain {
-		return fmt.Errorf("the stored chain does not lead to position %d", order.Pos)
+		return errors.New(spell.Text("the stored chain does not lead to position %d", order.Pos))
 	}
 	for pos := uint64(1); pos <= c.len(); pos++ {
 		if uint64(c.links[(pos-1)*link+32]) >= pos {
-			return fmt.Errorf("the run of position %d begins before the book", pos)
+			return errors.New(spell.Text("the run of position %d begins before the book", pos))
 		}
 	}
 	return nil

@@ -1,6 +1,6 @@
 package replica
 
-import "fmt"
+import "hushcup/sync/spell"
 
 // Error is why a command was not taken, or a read not possible. Code is stable and crosses the bridge.
 type Error struct {
@@ -12,5 +12,5 @@ type Error struct {
 func (e *Error) Error() string { return e.Code + ": " + e.Text }
 
 func refuse(code, format string, args ...any) *Error {
-	return &Error{Code: code, Text: fmt.Sprintf(format, args...)}
+	return &Error{Code: code, Text: spell.Text(format, args...)}
 }

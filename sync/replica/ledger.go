@@ -1,12 +1,13 @@
 package replica
 
 import (
-	"fmt"
+	"errors"
 
 	"hushcup/sync/club"
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
 	"hushcup/sync/seal"
+	"hushcup/sync/spell"
 )
 
 // ledger is what a book's verified order comes to: the folded rules, the winners, the chain and the keys.
@@ -61,7 +62,7 @@ func (r *Replica) snapshot(b *book) {
 // load rebuilds a ledger from its stored records: the snapshot, and the runs after it, which must lead to the cursor.
 func (l *ledger) load(records *ledgerRecords) error {
 	if records.headValue == nil {
-		return fmt.Errorf("there is no cursor")
+		return errors.New("there is no cursor")
 	}
 	var err error
 	if records.head, err = decodeRecord[headRecord](records.headValue); err != nil {
@@ -92,7 +93,7 @@ func (l *ledger) load(records *ledgerRecords) error {
 		}
 	}
 	if l.order != records.head.Order {
-		return fmt.Errorf("the stored runs lead to position %d, the cursor is at %d", l.order.Pos, records.head.Order.Pos)
+		return errors.New(spell.Text("the stored runs lead to position %d, the cursor is at %d", l.order.Pos, records.head.Order.Pos))
 	}
 	return nil
 }
@@ -105,7 +106,7 @@ func (l *ledger) replay(run tailRun) error {
 		return err
 	}
 	if placed.First != run.first || placed.First != l.order.Pos+1 || len(placed.Run.Ops) > oplog.MaxRunOps {
-		return fmt.Errorf("the stored run at %d does not follow %d", run.first, l.order.Pos)
+		return errors.New(spell.Text("the stored run at %d does not follow %d", run.first, l.order.Pos))
 	}
 	for i := range placed.Run.Ops {
 		op, err := parseStripped(&placed.Run.Ops[i])

@@ -1,13 +1,13 @@
 package replica
 
 import (
-	"encoding/hex"
-	"fmt"
+	"encoding/binary"
 	"strings"
 
 	"hushcup/sync/club"
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
+	"hushcup/sync/spell"
 )
 
 // What the phone stores. Every value is a CBOR array in the order of the fields.
@@ -35,7 +35,11 @@ const (
 
 var zeroBook oplog.BookID
 
-func number(n uint64) string { return fmt.Sprintf("%016x", n) }
+func number(n uint64) string {
+	var b [8]byte
+	binary.BigEndian.PutUint64(b[:], n)
+	return spell.Hex(b[:])
+}
 
 func bookKey(b oplog.BookID) string { return "own/book/" + b.String() }
 func outKey(b oplog.BookID, d oplog.DeviceID, id uint64) string {
@@ -119,8 +123,8 @@ func keyParts(key string) []string { return strings.Split(key, "/") }
 
 func parseID[T ~[32]byte | ~[16]byte](text string) (T, bool) {
 	var id T
-	b, err := hex.DecodeString(text)
-	if err != nil || len(b) != len(id) {
+	b, ok := spell.Unhex(text)
+	if !ok || len(b) != len(id) {
 		return id, false
 	}
 	switch p := any(&id).(type) {
@@ -140,15 +144,11 @@ func parseNumber(text string) (uint64, bool) {
 	if len(text) != 16 {
 		return 0, false
 	}
-	b, err := hex.DecodeString(text)
-	if err != nil {
+	b, ok := spell.Unhex(text)
+	if !ok {
 		return 0, false
 	}
-	n := uint64(0)
-	for _, c := range b {
-		n = n<<8 | uint64(c)
-	}
-	return n, true
+	return binary.BigEndian.Uint64(b), true
 }
 
 func decodeRecord[T any](value []byte) (T, error) {

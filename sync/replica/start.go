@@ -1,8 +1,6 @@
 package replica
 
 import (
-	"fmt"
-
 	"hushcup/sync/club"
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
@@ -115,7 +113,7 @@ func (r *Replica) create(kind club.BookKind, host string, devices []club.Enrolme
 
 func (r *Replica) draw(into []byte) error {
 	if n, err := r.rand.Read(into); err != nil || n != len(into) {
-		return refuse("no-randomness", "the source of randomness ended: %v", fmt.Sprint(err))
+		return refuse("no-randomness", "the source of randomness ended: %v", err)
 	}
 	return nil
 }

@@ -1,11 +1,10 @@
 package wire
 
 import (
-	"fmt"
-
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
 	"hushcup/sync/seal"
+	"hushcup/sync/spell"
 )
 
 type kind uint8
@@ -88,7 +87,7 @@ func Encode(f Frame) []byte {
 // Decode reads a frame, strictly.
 func Decode(b []byte) (Frame, error) {
 	if len(b) > MaxFrame {
-		return nil, &Error{"frame-too-big", fmt.Sprintf("a frame of %d bytes is over %d", len(b), MaxFrame)}
+		return nil, &Error{"frame-too-big", spell.Text("a frame of %d bytes is over %d", len(b), MaxFrame)}
 	}
 	var e envelope
 	if err := codec.Unmarshal(b, &e); err != nil {
@@ -96,7 +95,7 @@ func Decode(b []byte) (Frame, error) {
 	}
 	build, ok := empty[e.Kind]
 	if !ok {
-		return nil, &Error{"unknown-frame", fmt.Sprintf("frame type %d is not known", e.Kind)}
+		return nil, &Error{"unknown-frame", spell.Text("frame type %d is not known", e.Kind)}
 	}
 	f := build()
 	if err := codec.Unmarshal(e.Body, f); err != nil {
