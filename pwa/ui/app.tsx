@@ -6,6 +6,7 @@ import "./app.css";
 import { findRoute, place } from "./model/router.ts";
 import { stopDetail, useView, workerState } from "./model/core.ts";
 import { goingRows } from "./model/going.ts";
+import { chooseUnits } from "./model/units.ts";
 import { useSecond } from "./model/clock.ts";
 import { PlaceBar } from "./parts/places/places.tsx";
 import { CupCalls } from "./parts/strip/calls.tsx";
@@ -27,6 +28,7 @@ const LISTS_RUNNING = new Set(["/", "/bench"]);
 function Frame() {
   const { path } = place.value;
   const wide = useWide();
+  useUnits();
   const found = findRoute(routes, path);
   const Screen = found?.route.screen ?? NotFound;
   const Pane = wide ? found?.route.pane : undefined;
@@ -66,6 +68,12 @@ function RunningStrip() {
       <CupCalls going={going} />
     </div>
   );
+}
+
+/** The units of every screen are the person's. */
+function useUnits(): void {
+  const notebook = useView("notebook").value;
+  useEffect(() => chooseUnits(notebook), [notebook?.weight, notebook?.temperature]);
 }
 
 /** From 900 px there is room for two panes. */

@@ -42,6 +42,7 @@ export const paths = {
   items: (what: string) => `/cupboard/have/${part(what)}`,
   item: (what: string, id: string) => `/cupboard/have/${part(what)}/${part(id)}`,
   itemNew: (what: string) => `/cupboard/have/${part(what)}/new`,
+  recipeEdit: (id: string) => `/cupboard/have/recipe/${part(id)}/edit`,
   home: "/cupboard/home",
   mix: "/cupboard/mix",
   mixFor: (club: string) => `/cupboard/mix/${part(club)}`,

@@ -9,6 +9,14 @@ import { Brew } from "./screens/brew.tsx";
 import { BrewAgain, BrewForm } from "./screens/brewform.tsx";
 import { BrewLog, ComparePick } from "./screens/brewlog.tsx";
 import { Chart } from "./screens/chart.tsx";
+import { BrewerOf } from "./screens/brewer.tsx";
+import { CoffeeOf } from "./screens/coffee.tsx";
+import { GrinderOf } from "./screens/grinder.tsx";
+import { Home } from "./screens/home.tsx";
+import { InstrumentOf } from "./screens/instrument.tsx";
+import { Items } from "./screens/items.tsx";
+import { RecipeEdit, RecipeOf } from "./screens/recipe.tsx";
+import { RecipeGot } from "./screens/recipegot.tsx";
 import { Club } from "./screens/club.tsx";
 import { ClubNew } from "./screens/clubnew.tsx";
 import { Clubs, ClubsPane } from "./screens/clubs.tsx";
@@ -80,6 +88,14 @@ export const routes: readonly Route[] = [
   { pattern: "/sample/:club/:sample/open", screen: Result, pane: FlightsPane },
   { pattern: "/practice", screen: Practice },
   { pattern: "/cupboard", screen: Cupboard },
+  { pattern: "/cupboard/home", screen: Home, pane: CupboardPane },
+  { pattern: "/cupboard/have/:what", screen: Items, pane: CupboardPane },
+  { pattern: "/cupboard/have/coffee/:id", screen: CoffeeOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/brewer/:id", screen: BrewerOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/grinder/:id", screen: GrinderOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/instrument/:id", screen: InstrumentOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/recipe/:id", screen: RecipeOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/recipe/:id/edit", screen: RecipeEdit, pane: CupboardPane },
   { pattern: "/cupboard/have/water/:id", screen: WaterItem, pane: CupboardPane },
   { pattern: "/cupboard/have/concentrate/:id", screen: ConcentrateItem, pane: CupboardPane },
   { pattern: "/cupboard/data", screen: Data, pane: CupboardPane },
@@ -97,6 +113,7 @@ export const routes: readonly Route[] = [
   { pattern: "/club/:club/water", screen: ClubWater, pane: ClubsPane },
   { pattern: "/club/:club/invite", screen: Invite, pane: ClubsPane },
   { pattern: "/club/:club/member/:member", screen: Member, pane: ClubsPane },
+  { pattern: "/recipe", screen: RecipeGot },
   { pattern: "/join", screen: Join, bare: true },
   { pattern: "/pair", screen: Pair, bare: true },
   { pattern: "/recover", screen: Recover, bare: true },

@@ -21,3 +21,17 @@ export function takeProposed(parent: BrewParams): BrewSetup | undefined {
   draft = undefined;
   return found;
 }
+
+let fresh: BrewSetup | undefined;
+
+/** A setup for a brew of one's own that follows no other; call it right before going to paths.brewNew. */
+export function proposeNew(setup: BrewSetup): void {
+  fresh = setup;
+}
+
+/** What was proposed for a new brew, once. */
+export function takeNew(): BrewSetup | undefined {
+  const found = fresh;
+  fresh = undefined;
+  return found;
+}

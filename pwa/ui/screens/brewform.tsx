@@ -5,7 +5,7 @@ import { useState } from "preact/hooks";
 import type { BrewParams, BrewSetup, CupboardView, SampleView } from "../gen/types.ts";
 import { askToKeep } from "../model/browser.ts";
 import { command, useView } from "../model/core.ts";
-import { takeProposed } from "../model/draft.ts";
+import { takeNew, takeProposed } from "../model/draft.ts";
 import { formatCode } from "../model/going.ts";
 import { keepNew, known, newIn } from "../model/keepnew.ts";
 import { formatNumber } from "../model/numbers.ts";
@@ -29,10 +29,12 @@ const { bench } = words;
 
 export function BrewForm({ params }: { params: Params }) {
   const { club, sample } = params;
+  const [proposed] = useState(takeNew);
   const seen = useView("bench");
   return (
     <Shown seen={seen} title={bench.newTitle} above={paths.bench}>
       {(view) => {
+        if (proposed && !sample) return <WithCupboard setup={proposed} />;
         // before the first brew there is no last method
         const last: BrewSetup = { ...view.last, method: view.last.method || "drip", ...(club && noCoffee) };
         return club && sample ? <OfSample club={club} sample={sample} setup={last} /> : <WithCupboard setup={last} />;

@@ -1,20 +1,24 @@
 // The Cupboard: what one has, and this device's data.
 
-import type { DevicesView } from "../gen/types.ts";
+import type { DevicesView, ItemKind } from "../gen/types.ts";
 import { useView } from "../model/core.ts";
 import { installed, installPrompt } from "../model/browser.ts";
+import { itemKinds, rowsOf } from "../model/items.ts";
+import { formatTemperature } from "../model/units.ts";
 import { place } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
+import { Kitchen } from "./kitchen.tsx";
 
 const { cupboard } = words;
 
 export function Cupboard() {
   return (
     <Page title={cupboard.title}>
+      <Things asks />
       <Drawers />
       {installPrompt.value && !installed() && (
         <Button onPress={() => void installPrompt.value?.prompt()}>{words.club.installPrompt}</Button>
@@ -30,7 +34,10 @@ export function CupboardPane() {
       <header class="page-head">
         <p class="title">{cupboard.title}</p>
       </header>
-      <Drawers />
+      <div class="stack">
+        <Things />
+        <Drawers />
+      </div>
     </nav>
   );
 }
@@ -38,15 +45,32 @@ export function CupboardPane() {
 const recoveryWord = ({ made, confirmed }: DevicesView["recovery"]) =>
   !made ? cupboard.recoveryNone : confirmed ? words.common.done : cupboard.recoveryOpen;
 
+/** Items first: what one has. Before there is anything, three questions stand above it. */
+function Things({ asks = false }: { asks?: boolean }) {
+  const view = useView("cupboard").value;
+  const here = (kind: ItemKind) => (view ? rowsOf(kind, view).filter(({ kept }) => !kept.away).length : 0);
+  const empty = view !== undefined && view.brewers.length + view.grinders.length + view.coffees.length + view.instruments.length === 0 && view.home.altitude === 0;
+  return (
+    <>
+      {asks && empty && <Kitchen home={view.home} />}
+      <List
+        rows={[
+          ...itemKinds.map((kind): Drawer => [paths.items(kind), words.itemKind[kind], view ? String(here(kind)) : ""]),
+          [paths.home, words.home.title, view ? words.home.boils(formatTemperature(view.boiling)) : ""],
+        ]}
+      />
+    </>
+  );
+}
+
 function Drawers() {
   const notebook = useView("notebook").value;
   const sync = useView("sync").value;
   const brews = useView("bench").value?.brews ?? 0;
   const devices = useView("devices").value;
-  const drawers: [string, string, string][] = [
+  const drawers: Drawer[] = [
     [paths.you, cupboard.you, notebook?.name || words.common.unnamed],
     [paths.brewLog, cupboard.brews, String(brews)],
-    [paths.mix, words.water.mix, ""],
     [paths.data, words.data.title, ""],
     [paths.sync, cupboard.sync, sync ? words.syncMark[sync.mark] : ""],
     [paths.devices, cupboard.devices, devices ? String(devices.devices.length) : ""],
@@ -55,8 +79,19 @@ function Drawers() {
     [paths.about, cupboard.about, ""],
   ];
   return (
+    <section class="stack close">
+      <h2>{words.items.here}</h2>
+      <List rows={drawers} />
+    </section>
+  );
+}
+
+type Drawer = [href: string, label: string, value: string];
+
+function List({ rows }: { rows: readonly Drawer[] }) {
+  return (
     <ul class="list">
-      {drawers.map(([href, label, value]) => (
+      {rows.map(([href, label, value]) => (
         <li key={href}>
           <a class="list-row" href={href} aria-current={place.value.path === href ? "page" : undefined}>
             <span class="grow">{label}</span>

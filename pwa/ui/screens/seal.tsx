@@ -7,6 +7,7 @@ import { command, useView } from "../model/core.ts";
 import type { Range } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
+import { Checks, flip } from "../parts/checks/checks.tsx";
 import { BlindCode, SealedEnvelope } from "../parts/envelope/envelope.tsx";
 import { Check, Choice, NumberField, Pick, TextField } from "../parts/field/field.tsx";
 import { NodePicker } from "../parts/nodepicker/nodepicker.tsx";
@@ -131,7 +132,6 @@ interface DeclaredProps {
 
 function DeclaredFields({ declared, onDeclared, atlas, error, doing }: DeclaredProps) {
   const now: Declared = declared ?? { choice: "unknown", allergens: [], additives: [], note: "" };
-  const flip = <T extends string>(list: T[], code: T) => (list.includes(code) ? list.filter((each) => each !== code) : [...list, code]);
   const choose = (choice: DeclaredChoice) => onDeclared(choice === "something" ? { ...now, choice } : { ...now, choice, allergens: [], additives: [] });
   return (
     <section class="stack">
@@ -152,25 +152,6 @@ function DeclaredFields({ declared, onDeclared, atlas, error, doing }: DeclaredP
       )}
       {declared && <TextField label={flights.declaredNote} value={now.note} maxLength={300} onValue={(note) => onDeclared({ ...now, note })} error={doing.at("declared.note")} />}
     </section>
-  );
-}
-
-interface ChecksProps<T extends string> {
-  label: string;
-  codes: readonly T[];
-  names: { [code in T]: string };
-  chosen: readonly T[];
-  onFlip(code: T): void;
-}
-
-function Checks<T extends string>({ label, codes, names, chosen, onFlip }: ChecksProps<T>) {
-  return (
-    <fieldset class="checks">
-      <legend>{label}</legend>
-      {codes.map((code) => (
-        <Check key={code} label={names[code]} checked={chosen.includes(code)} onChecked={() => onFlip(code)} />
-      ))}
-    </fieldset>
   );
 }
 
