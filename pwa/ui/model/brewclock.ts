@@ -21,48 +21,56 @@ export interface BrewSeconds {
 /** The two counts may differ by so much without anything having happened. */
 const AGREE_MS = 2000;
 
+/** The core has said by then what it makes of an absence. */
+const ANSWER_MS = 2000;
+
 const anchorOf = (began: number): Anchor => ({ began, elapsed: Date.now() - began, steady: performance.now() });
 
 /** Draws again with each second of the brew. */
 export function useBrewClock(began: number, running: boolean): BrewSeconds {
   const [, draw] = useReducer((n: number, _: number) => n + 1, 0);
   const anchor = useRef<Anchor>(anchorOf(began));
-  const given = useRef(began);
-  /** The page was hidden, so that the next word of the core holds. */
+  /** The page was hidden: whatever the core says next holds. */
   const away = useRef(false);
   const counted = () => anchor.current.elapsed + performance.now() - anchor.current.steady;
-  const moved = anchor.current.began !== began;
-  const jumped = moved && anchor.current.began > 0 && given.current !== began && !away.current && Math.abs(Date.now() - began - counted()) > AGREE_MS;
-  if (moved && !jumped) {
-    anchor.current = anchorOf(began);
-    if (document.visibilityState === "visible") away.current = false;
-  }
+  // a clock set back is nothing to the core; one set forward looks as if the phone had slept
+  const ahead = () => Date.now() - began - counted();
+  const settled = began === 0 || anchor.current.began === 0 || away.current || ahead() <= AGREE_MS;
+  if (anchor.current.began !== began && settled) anchor.current = anchorOf(began);
   const give = () => {
-    given.current = began;
+    anchor.current = anchorOf(began);
     draw(0);
   };
 
   useEffect(() => {
     if (!running || began === 0) return;
     let timer: ReturnType<typeof setTimeout>;
+    let settling: ReturnType<typeof setTimeout> | undefined;
     const tick = () => {
       draw(0);
       timer = setTimeout(tick, 1000 - (Math.max(0, counted()) % 1000) + 2);
     };
     const look = () => {
-      if (document.visibilityState === "visible") anchor.current = anchorOf(began);
-      else away.current = true;
+      if (document.visibilityState === "visible") {
+        anchor.current = anchorOf(began);
+        settling = setTimeout(() => (away.current = false), ANSWER_MS);
+      } else {
+        clearTimeout(settling);
+        away.current = true;
+      }
       draw(0);
     };
     tick();
     document.addEventListener("visibilitychange", look);
     return () => {
       clearTimeout(timer);
+      clearTimeout(settling);
+      away.current = false;
       document.removeEventListener("visibilitychange", look);
     };
   }, [began, running]);
 
-  return { elapsed: began === 0 ? 0 : Math.max(0, counted()), disputed: jumped, give };
+  return { elapsed: began === 0 ? 0 : Math.max(0, counted()), disputed: running && began > 0 && !away.current && ahead() > AGREE_MS, give };
 }
 
 /** Runs something at a moment of the brew, as exactly as a page can. */

@@ -46,7 +46,7 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
   };
   const wrong = [outcome.drawdown, outcome.beverage, outcome.tds, outcome.slurry, outcome.bypass].some(Number.isNaN);
   const number = (name: "beverage" | "tds" | "slurry" | "bypass", label: string, wet = false) => (
-    <NumberField label={label} range={ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name)} wet={wet} />
+    <NumberField label={label} range={ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name) ?? (name === "tds" ? doing.at("extraction") : undefined)} wet={wet} />
   );
   return (
     <Page

@@ -25,6 +25,7 @@ export const fields: { [field: string]: string } = {
   tds: "TDS",
   grams: "Grams for each home",
   slurry: "In the bed",
+  extraction: "TDS with this dose and water",
   bypass: "Water added",
   scoops: "Scoops",
   sinceGrinding: "Since grinding",
