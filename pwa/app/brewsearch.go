@@ -67,30 +67,38 @@ func (a *App) searchBrews(params BrewsParams) (BrewsView, *Error) {
 	return v, nil
 }
 
-// finder tells the brews that a search finds.
+// finder tells the brews that a search finds. It is asked of thousands, so all that can be is worked out beforehand.
 func (s BrewSearch) finder() func(*entry) bool {
 	words := strings.Fields(searched(s.Words))
 	for i := range words {
 		words[i] = " " + words[i]
 	}
-	is := func(want, key, name string) bool {
-		return want == "" || want == key || folded(want) == key || folded(want) == folded(name)
-	}
+	coffee, brewer, grinder, recipe := asked(s.Coffee), asked(s.Brewer), asked(s.Grinder), itemDoc(s.Recipe)
 	return func(e *entry) bool {
 		f, d := &e.Facts, &e.Digest
 		switch {
 		case s.Sample != "" && s.Sample != d.Sample,
 			s.From != 0 && d.Began < s.From, s.Until != 0 && d.Began >= s.Until,
 			s.Bowls && !f.Bowl, s.Measured && f.TDS == 0,
-			s.Recipe != "" && !slices.Contains(e.Items, itemDoc(s.Recipe)),
-			!is(s.Coffee, f.Coffee, d.Coffee), !is(s.Brewer, f.Brewer, d.Brewer), !is(s.Grinder, f.Grinder, ""):
+			s.Recipe != "" && !slices.Contains(e.Items, recipe),
+			!coffee.is(f.Coffee, d.Coffee), !brewer.is(f.Brewer, d.Brewer), !grinder.is(f.Grinder, ""):
 			return false
 		}
 		for _, word := range words {
-			if !strings.Contains(f.Text, word) && !(d.Code != 0 && strings.HasPrefix(" "+decimal(d.Code), word)) {
+			if !strings.Contains(f.Text, word) && !(d.Code != 0 && strings.HasPrefix(decimal(d.Code), word[1:])) {
 				return false
 			}
 		}
 		return true
 	}
+}
+
+// wanted is an item that a search asks for, by its id or by its name; empty asks for none.
+type wanted struct{ id, name string }
+
+func asked(text string) wanted { return wanted{text, folded(text)} }
+
+// is tells by the key of an item's brews, or by the name where the key is an id.
+func (w wanted) is(key, name string) bool {
+	return w.id == "" || w.id == key || w.name == key || len(w.name) <= len(name) && w.name == folded(name)
 }

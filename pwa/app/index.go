@@ -35,7 +35,7 @@ type index struct {
 }
 
 const (
-	indexVersion = 2
+	indexVersion = 3
 	benchKey     = ownKeys + "bench"
 	brewKeys     = ownColdKeys + "brews/"
 	bucketLength = 30 * day
@@ -222,7 +222,7 @@ func (x *index) save(a *App) {
 	var deletes []string
 	for _, key := range batch.keys() {
 		if e := batch.entries[key]; e != nil {
-			puts = append(puts, StoredRecord{Key: key, Value: codec.MustMarshal(e)})
+			puts = append(puts, StoredRecord{Key: key, Value: e.encode()})
 		} else {
 			deletes = append(deletes, key)
 		}
@@ -406,8 +406,7 @@ func (x *index) page(a *App, bucket int64) (entries, bool) {
 func (x *index) decodePage(records []StoredRecord) entries {
 	var page entries
 	for i := len(records) - 1; i >= 0; i-- {
-		e := new(entry)
-		if codec.UnmarshalOpen(records[i].Value, e) == nil && x.known[e.ref()] {
+		if e := decodeEntry(records[i].Value); e != nil && x.known[e.ref()] {
 			page = append(page, e)
 		}
 	}
