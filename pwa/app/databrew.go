@@ -13,12 +13,11 @@ type brewOfContent struct {
 	Title  string `cbor:"4,keyasint"`
 }
 
-// dataBrew is a brew as a file carries it; nil when it was thrown away, does not open or is still being read. A brew whose clock
-// runs is told apart.
-func (a *App) dataBrew(ref brewRef) (out *DataBrew, going bool) {
+// dataBrew is a brew as a file carries it; nil with why it is left out.
+func (a *App) dataBrew(ref brewRef) (*DataBrew, leftOut) {
 	part, ok := a.replica.Doc(ref.book, a.mine(ref.book, ref.doc, partBrew))
 	if !ok || part.Erased {
-		return nil, false
+		return nil, isGone
 	}
 	var content brewContent
 	plain, status := a.body(ref.book, part)
@@ -26,17 +25,19 @@ func (a *App) dataBrew(ref brewRef) (out *DataBrew, going bool) {
 	noticed := a.notesOf(ref)
 	of, used := a.brewOf(ref, part), a.usedOf(&openBrew{brewRef: ref})
 	switch {
-	case decodePart(plain, status, &content) != replica.BodyReady || content.State == brewGone:
-		return nil, false
+	case decodePart(plain, status, &content) != replica.BodyReady:
+		return nil, isUnread // or still being read; then the page is made again
+	case content.State == brewGone:
+		return nil, isGone
 	case content.State == brewGoing:
-		return nil, true
+		return nil, isGoing
 	}
-	out = content.data(ref.doc.String())
+	out := content.data(ref.doc.String())
 	out.Outcome.Notes, out.Noticed, out.Of, out.Used = notes, noticed, of, used
 	if of != nil {
 		out.Setup.Coffee = "" // the words that stood in for the sample
 	}
-	return out, false
+	return out, isThere
 }
 
 func (content *brewContent) data(id string) *DataBrew {

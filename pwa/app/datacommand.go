@@ -11,9 +11,10 @@ type DataPageAsk struct {
 // DataPage is so much of it.
 type DataPage struct {
 	Records []DataRecord `cbor:"records"`
-	More    string       `cbor:"more"`  // what to ask the next page after, empty at the end
-	All     int          `cbor:"all"`   // records there are, running brews included
-	Going   int          `cbor:"going"` // brews of this page that are left out: their clock runs
+	More    string       `cbor:"more"`   // what to ask the next page after, empty at the end
+	All     int          `cbor:"all"`    // records there are, running brews included
+	Going   int          `cbor:"going"`  // brews of this page that are left out: their clock runs
+	Unread  int          `cbor:"unread"` // things of this page that are left out: they do not open on this device
 }
 
 // DataRecord is one thing, as a file carries it (see pwa/ui/model/FILE.md): of the fields below Away the one that Kind names.

@@ -12,7 +12,24 @@ import (
 // exported is one thing that a file carries, found again on the next page by its key.
 type exported struct {
 	key  string
-	read func() (DataRecord, bool) // false: it is left out
+	read func() (DataRecord, leftOut)
+}
+
+// leftOut is why something is not in a file.
+type leftOut uint8
+
+const (
+	isThere  leftOut = iota
+	isGone           // thrown away, or there is nothing to tell
+	isGoing          // its clock runs
+	isUnread         // it does not open
+)
+
+func unless(there bool, why leftOut) leftOut {
+	if there {
+		return isThere
+	}
+	return why
 }
 
 // dataPage gives a page of everything, in the order of the keys. All of a page is asked for before anything is waited for.
@@ -20,15 +37,20 @@ func (a *App) dataPage(args DataPageAsk) (page DataPage, err *Error) {
 	if args.Limit < 1 || args.Limit > 200 {
 		return page, refuse(CodeImpossible, "limit", "a page has 1 to 200")
 	}
-	all := a.exported(&page.Going)
+	all := a.exported()
 	from, _ := slices.BinarySearchFunc(all, args.After, func(e exported, after string) int { return strings.Compare(e.key, after) })
 	for from < len(all) && all[from].key <= args.After {
 		from++
 	}
 	upto := min(from+args.Limit, len(all))
 	for _, e := range all[from:upto] {
-		if record, ok := e.read(); ok {
+		switch record, why := e.read(); why {
+		case isThere:
 			page.Records = append(page.Records, record)
+		case isGoing:
+			page.Going++
+		case isUnread:
+			page.Unread++
 		}
 	}
 	page.All = len(all)
@@ -39,14 +61,11 @@ func (a *App) dataPage(args DataPageAsk) (page DataPage, err *Error) {
 }
 
 // exported lists all there is.
-func (a *App) exported(going *int) (all []exported) {
+func (a *App) exported() (all []exported) {
 	for _, ref := range a.allBrews() {
-		all = append(all, exported{"brew/" + ref.doc.String(), func() (DataRecord, bool) {
-			brew, runs := a.dataBrew(ref)
-			if runs {
-				*going++
-			}
-			return DataRecord{Kind: "brew", Brew: brew}, brew != nil
+		all = append(all, exported{"brew/" + ref.doc.String(), func() (DataRecord, leftOut) {
+			brew, why := a.dataBrew(ref)
+			return DataRecord{Kind: "brew", Brew: brew}, why
 		}})
 	}
 	all = append(all, a.exportedCups()...)
@@ -75,17 +94,17 @@ func (a *App) exportedCups() (all []exported) {
 
 // exportedSample has the key of the history that it would become, so that nothing stands in a file twice.
 func (a *App) exportedSample(c clubBook, f club.FlightInfo, s club.SampleInfo) exported {
-	return exported{"cup/" + historyDoc(c.ID, s.Body.ID).String(), func() (DataRecord, bool) {
+	return exported{"cup/" + historyDoc(c.ID, s.Body.ID).String(), func() (DataRecord, leftOut) {
 		cup, some := a.cupOf(&c, f, s)
-		return DataRecord{Kind: "cup", Cup: &cup}, some
+		return DataRecord{Kind: "cup", Cup: &cup}, unless(some, isGone)
 	}}
 }
 
 func (a *App) exportedHistory(doc oplog.DocID) exported {
-	return exported{"cup/" + doc.String(), func() (DataRecord, bool) {
+	return exported{"cup/" + doc.String(), func() (DataRecord, leftOut) {
 		var content historyContent
 		status := a.read(a.notebook(), a.mine(a.notebook(), doc, partHistory), &content)
-		return DataRecord{Kind: "cup", Cup: &content.Cup}, status == replica.BodyReady
+		return DataRecord{Kind: "cup", Cup: &content.Cup}, unless(status == replica.BodyReady, isUnread)
 	}}
 }
 

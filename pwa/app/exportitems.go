@@ -57,22 +57,22 @@ func (a *App) exportedItems() (all []exported) {
 	for _, kind := range words("ItemKind") {
 		a.replica.OwnParts(a.notebook(), itemParts[kind], func(part replica.OwnPart) {
 			if !part.Erased {
-				all = append(all, exported{"item/" + kind + "/" + part.Doc.String(), func() (DataRecord, bool) { return a.itemRecord(kind, part.Doc) }})
+				all = append(all, exported{"item/" + kind + "/" + part.Doc.String(), func() (DataRecord, leftOut) { return a.itemRecord(kind, part.Doc) }})
 			}
 		})
 	}
 	return all
 }
 
-func (a *App) itemRecord(kind string, doc oplog.DocID) (DataRecord, bool) {
+func (a *App) itemRecord(kind string, doc oplog.DocID) (DataRecord, leftOut) {
 	record := emptyRecord(kind)
 	item, id := record.given()
 	_, content, err := a.item(kind, doc.String())
 	if err != nil || codec.UnmarshalOpen(content.Item, item) != nil {
-		return record, false
+		return record, isUnread
 	}
 	*id, record.Away = doc.String(), content.Away
-	return record, true
+	return record, isThere
 }
 
 // exportedHome is the kitchen, once something was said of it.
@@ -80,8 +80,8 @@ func (a *App) exportedHome() (all []exported) {
 	if _, said := a.replica.Doc(a.notebook(), a.mine(a.notebook(), settingsDoc, partHome)); !said {
 		return nil
 	}
-	return []exported{{"home", func() (DataRecord, bool) {
+	return []exported{{"home", func() (DataRecord, leftOut) {
 		home := a.home()
-		return DataRecord{Kind: "home", Home: &home}, true
+		return DataRecord{Kind: "home", Home: &home}, isThere
 	}}}
 }

@@ -22,6 +22,9 @@ func (a *App) takeItem(record *DataRecord) (key string, taken taking, err *Error
 	if part, ok := a.replica.Doc(a.notebook(), a.mine(a.notebook(), doc, itemParts[record.Kind])); ok {
 		return key, taking{known: !part.Erased, gone: part.Erased}, nil
 	}
+	if err := a.roomFor(record.Kind); err != nil {
+		return key, taken, err
+	}
 	return key, taking{write: func() *Error {
 		*id = ""
 		return a.write(a.notebook(), doc, itemParts[record.Kind], replica.UnderEpoch, itemContent{Away: record.Away, Item: codec.MustMarshal(item)})

@@ -75,17 +75,22 @@ func (a *App) place(what, id string) (doc oplog.DocID, before itemContent, err *
 	if id != "" {
 		return a.item(what, id)
 	}
+	if err := a.roomFor(what); err != nil {
+		return doc, before, err
+	}
+	doc, err = a.randomDoc()
+	return doc, before, err
+}
+
+// roomFor refuses one more than a cupboard holds.
+func (a *App) roomFor(what string) *Error {
 	count := 0
 	a.replica.OwnParts(a.notebook(), itemParts[what], func(part replica.OwnPart) {
 		if !part.Erased {
 			count++
 		}
 	})
-	if count >= mostItems {
-		return doc, before, tooMany(what, count+1, mostItems)
-	}
-	doc, err = a.randomDoc()
-	return doc, before, err
+	return tooMany(what, count+1, mostItems)
 }
 
 // keepUnknownWords carries fields over that an older revision has and this version does not know.

@@ -31,7 +31,7 @@ class Shelf implements Core {
     const all = [...this.records.values()];
     const from = Number(after || 0);
     const records = all.slice(from, from + 2);
-    return { records, more: from + 2 < all.length ? String(from + 2) : "", all: all.length, going: 0 };
+    return { records, more: from + 2 < all.length ? String(from + 2) : "", all: all.length, going: 0, unread: 0 };
   }
 
   async take(records: DataRecord[]): Promise<DataTaken> {

@@ -829,6 +829,8 @@ export interface DataPage {
   all: number;
   /** brews of this page that are left out: their clock runs */
   going: number;
+  /** things of this page that are left out: they do not open on this device */
+  unread: number;
 }
 
 /** Asks for a page of all that a file carries: the first, or the one after a page's More. */

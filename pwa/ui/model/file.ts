@@ -46,21 +46,25 @@ export interface Collected {
   records: DataRecord[];
   /** Brews that are left out, as their clock runs. */
   going: number;
+  /** Things that are left out, as they do not open on this device. */
+  unread: number;
 }
 
 /** All that a file carries, in its order: the items, the kitchen, the brews as they were planned, the cups. */
 export async function collect(progress: (done: number, all: number) => void, from: Core = core): Promise<Collected> {
   const records: DataRecord[] = [];
   let going = 0;
+  let unread = 0;
   let after = "";
   do {
     const page = await from.page(after);
     records.push(...page.records);
     going += page.going;
+    unread += page.unread;
     after = page.more;
-    progress(records.length + going, page.all);
+    progress(records.length + going + unread, page.all);
   } while (after !== "");
-  return { records: inOrder(records), going };
+  return { records: inOrder(records), going, unread };
 }
 
 const kinds: readonly DataRecord["kind"][] = ["coffee", "brewer", "grinder", "water", "concentrate", "instrument", "recipe", "home", "brew", "cup"];

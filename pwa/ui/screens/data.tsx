@@ -76,6 +76,7 @@ function Out({ view }: { view: DataView }) {
 interface Made {
   file: File;
   going: number;
+  unread: number;
 }
 
 /** Makes a file when asked, then hands it over: a browser opens its sheet only by a touch of its own. */
@@ -88,7 +89,7 @@ function Hand({ label, make, primary }: { label: string; make: Make; primary?: b
     doing.run(async () => {
       const collected = await collect((count, all) => setDone(data.making(count, all)));
       const { name, type, parts } = await make(collected, dayOf(Date.now()));
-      setMade({ file: new File(parts, name, { type }), going: collected.going });
+      setMade({ file: new File(parts, name, { type }), going: collected.going, unread: collected.unread });
       setDone("");
     });
   if (!made) {
@@ -102,13 +103,14 @@ function Hand({ label, make, primary }: { label: string; make: Make; primary?: b
       </>
     );
   }
-  const { file, going } = made;
+  const { file, going, unread } = made;
   return (
     <div class="stack close" role="status">
       <p>
         <strong>{data.ready(file.name, sizeOf(file.size))}</strong>
       </p>
       {going > 0 && <p>{data.going(going)}</p>}
+      {unread > 0 && <p>{data.unread(unread)}</p>}
       <div class="pair">
         {canSend(file) && <Button onPress={() => void sendFile(file)}>{data.send}</Button>}
         <Button

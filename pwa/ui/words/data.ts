@@ -24,6 +24,7 @@ export const data = {
   download: "Save it to this device",
   saved: "It is in this device's downloads.",
   going: (count: number) => (count === 1 ? "One brew is running, and is not in it: save the brew first." : `${count} brews are running, and are not in it: save them first.`),
+  unread: (count: number) => (count === 1 ? "One thing does not open on this device, and is not in it." : `${count} things do not open on this device, and are not in it.`),
   fileName: (day: string) => `hushcup ${day}.json`,
   brewsName: (day: string) => `hushcup brews ${day}.csv`,
   cupsName: (day: string) => `hushcup cups ${day}.csv`,
