@@ -26,6 +26,7 @@ type App struct {
 	parts   partCache
 	index   index
 	scores  scores
+	learned learned
 	taste   tasteModel
 	session uint64 // names this run of the app, for its steady clock
 	page    StorageReport

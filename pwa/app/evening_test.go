@@ -1,7 +1,9 @@
 package app_test
 
 import (
+	"bytes"
 	"fmt"
+	"reflect"
 	"slices"
 	"testing"
 
@@ -164,5 +166,40 @@ func TestWhatOneHoldsIsNotScored(t *testing.T) {
 	s.v.Advance(3000)
 	if s.sees(s.lyra, sample).State != "unsealed" {
 		t.Error("a holder cannot open it after the close")
+	}
+}
+
+// What one's guesses came to is kept: a start shows the same without the bodies, and a record that is lost or damaged is made anew.
+func TestWhatPracticeTaughtIsKept(t *testing.T) {
+	s := sitDown(t)
+	s.guess(s.mira, s.first, says("process", "process/natural", 7000))
+	s.v.Advance(3000)
+	do[app.Nothing](t, s.vega, app.CmdSampleUnseal, app.SampleUnseal{Club: s.club, Samples: []string{s.first}, Close: true})
+	s.v.Advance(3000)
+	look := func() app.PracticeView { return see[app.PracticeView](t, s.mira, app.ViewPractice, app.Nothing{}) }
+	want := look()
+	if want.Scored != 1 || want.Results[0].Score == nil || len(want.Results[0].Said) == 0 {
+		t.Fatalf("what mira practised: %+v", want)
+	}
+	s.v.Advance(3000)
+	const key = "cold/app/learned"
+	records := s.mira.Disk.Records
+	kept := records[key]
+	if len(kept) == 0 {
+		t.Fatal("nothing is kept")
+	}
+	for name, record := range map[string][]byte{"kept": kept, "lost": nil, "damaged": kept[:len(kept)/2]} {
+		if delete(records, key); record != nil {
+			records[key] = record
+		}
+		s.mira.Start()
+		s.v.Advance(3000)
+		if got := look(); !reflect.DeepEqual(got, want) {
+			t.Errorf("%s: practice shows %+v, not %+v", name, got, want)
+		}
+		s.v.Advance(3000)
+		if again := records[key]; !bytes.Equal(again, kept) {
+			t.Errorf("%s: then %d bytes are kept, not %d", name, len(again), len(kept))
+		}
 	}
 }

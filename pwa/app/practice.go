@@ -22,8 +22,18 @@ func (a *App) lookPractice(Nothing) (PracticeView, *Error) {
 					continue
 				}
 				v.Opened++
-				o := a.opening(&c, f, s)
-				a.practiceLine(&v, &o, &first, &tasted)
+				if !a.learned.ready(a) {
+					continue
+				}
+				r, known := a.learn(&c, f, s)
+				if !known {
+					v.Pending++
+					continue
+				}
+				v.take(&r, a.practiceLine(&c, f, s, &r))
+				if r.Status == "scored" && r.Both {
+					first, tasted = first+r.First, tasted+r.Total
+				}
 			}
 		}
 	}
@@ -32,6 +42,7 @@ func (a *App) lookPractice(Nothing) (PracticeView, *Error) {
 		before, after := factorOfBits(first/v.Both), factorOfBits(tasted/v.Both)
 		v.First, v.Tasted = &before, &after
 	}
+	a.learned.save(a)
 	v.Private = v.Scored < mineAlone
 	v.Pair = confusedPair(v.Results)
 	return v, nil
@@ -46,35 +57,31 @@ func (a *App) openToMe(c *clubBook, s club.SampleInfo) bool {
 	return !kept && !asks
 }
 
-func (a *App) practiceLine(v *PracticeView, o *opening, first, tasted *int) {
-	if o.status == "reading" {
-		v.Pending++
+// take adds a result of one's own; of what one did not guess, or knew, there is none.
+func (v *PracticeView) take(r *learnedResult, line PracticeLine) {
+	if r.Status == "none" || r.Status == "holder" {
 		return
 	}
-	me := a.person(o, o.club.Member)
-	if me.Status == "none" || me.Status == "holder" {
-		return
-	}
-	words, _ := a.flightWords(o.club, o.flight.ID)
-	line := PracticeLine{
-		Club: o.club.ID.String(), Flight: o.flight.ID.String(), Sample: o.sample.Body.ID.String(), Code: int(o.sample.Body.Code),
-		Title: words.Title, Opened: o.sample.UnsealedAt, Status: me.Status, Was: wasNodes(&o.answer),
-	}
-	if me.Joint != nil {
-		line.Said = topNodes(o, &me)
-		factor := factorOfBits(int(me.Result.Total))
-		line.Score = &factor
-	}
-	if me.Status == "scored" {
+	v.Results = append(v.Results, line)
+	if r.Status == "scored" {
 		v.Scored++
-		if dry, ok := a.firstImpression(o, o.club.Member); ok {
+		if r.Both {
 			v.Both++
-			*first += int(dry.Result.Total)
-			*tasted += int(me.Result.Total)
 		}
 	}
-	line.Notes = a.lastNotes(o)
-	v.Results = append(v.Results, line)
+}
+
+func (a *App) practiceLine(c *clubBook, f club.FlightInfo, s club.SampleInfo, r *learnedResult) PracticeLine {
+	words, _ := a.flightWords(c, f.ID)
+	line := PracticeLine{
+		Club: c.ID.String(), Flight: f.ID.String(), Sample: s.Body.ID.String(), Code: int(s.Body.Code), Title: words.Title,
+		Opened: s.UnsealedAt, Status: r.Status, Was: r.Was, Said: r.Said, Notes: a.lastNotes(c, s.Body.ID),
+	}
+	if r.Placed {
+		factor := factorOfBits(r.Total)
+		line.Score = &factor
+	}
+	return line
 }
 
 // wasNodes are what an answer states, a facet each.
@@ -89,14 +96,14 @@ func wasNodes(content *answerContent) (out []TopNode) {
 }
 
 // lastNotes are those of this person's last brew of a sample.
-func (a *App) lastNotes(o *opening) string {
-	brews := a.sampleBrews(o.club, o.sample.Body.ID)
+func (a *App) lastNotes(c *clubBook, sample oplog.SampleID) string {
+	brews := a.sampleBrews(c, sample)
 	for _, b := range brews {
 		doc, err := docID(b.Brew)
 		if err != nil {
 			continue
 		}
-		if notes := a.brewNotes(o.club.ID, o.club.Member, doc); notes != "" {
+		if notes := a.brewNotes(c.ID, c.Member, doc); notes != "" {
 			return notes
 		}
 	}

@@ -16,6 +16,9 @@ const Version = 1
 type Atlas struct {
 	trees [Facets]*Tree
 	edits []Edit
+
+	hashed sync.Once
+	hash   [32]byte
 }
 
 // Builtin returns the atlas as embedded.
@@ -48,6 +51,11 @@ func (a *Atlas) Node(id NodeID) (*Node, error) {
 // Hash identifies the atlas by its content: the version and every node's id,
 // label and other names in tree order.
 func (a *Atlas) Hash() [32]byte {
+	a.hashed.Do(func() { a.hash = a.makeHash() })
+	return a.hash
+}
+
+func (a *Atlas) makeHash() [32]byte {
 	var text strings.Builder
 	text.WriteString("hushcup/1 atlas\n" + strconv.Itoa(Version) + "\n")
 	for _, t := range a.trees {
