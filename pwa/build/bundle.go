@@ -13,6 +13,7 @@ import (
 // built collects the names in dist of everything the app is made of.
 type built struct {
 	core, worker, early, page, style string
+	parts                            []string // of the page's script: what it shares with the rooms, and the rooms
 	fonts, icons                     []string
 	fixed                            []string // index.html, the manifest: names without a hash
 	offline                          string   // the service worker; not in its own list
@@ -21,7 +22,7 @@ type built struct {
 // cached lists what the service worker keeps for offline use.
 func (b built) cached() []string {
 	names := []string{b.core, b.worker, b.early, b.page, b.style}
-	names = append(append(append(names, b.fonts...), b.icons...), b.fixed...)
+	names = append(append(append(append(names, b.parts...), b.fonts...), b.icons...), b.fixed...)
 	sort.Strings(names)
 	return names
 }
@@ -79,17 +80,50 @@ func (h house) bundle(core string) (built, error) {
 	if err != nil {
 		return built{}, err
 	}
-	page, err := h.esbuild("ui/main.tsx", "--format=esm", "--entry-names=page-[hash]", "--asset-names=[name]-[hash]",
-		"--jsx=automatic", "--jsx-import-source=preact", "--loader:.woff2=file",
-		workerURL)
+	page := []string{
+		"ui/main.tsx", "--format=esm", "--entry-names=page-[hash]", "--asset-names=[name]-[hash]", "--jsx=automatic",
+		"--jsx-import-source=preact", "--loader:.woff2=file", workerURL,
+	}
+	// Once in one piece, for a style that holds for all screens, and once with what is not needed first as files of their own.
+	whole, err := h.esbuild(page...)
 	if err != nil {
 		return built{}, err
 	}
-	names.early, names.page, names.style, names.fonts = one(early[".js"]), one(page[".js"]), one(page[".css"]), page[".woff2"]
-	if names.worker == "" || names.early == "" || names.page == "" || names.style == "" || len(names.fonts) == 0 {
+	split, err := h.esbuild(append(page, "--splitting", "--chunk-names=[name]-[hash]")...)
+	if err != nil {
+		return built{}, err
+	}
+	names.early, names.style, names.fonts = one(early[".js"]), one(whole[".css"]), whole[".woff2"]
+	for _, name := range split[".js"] {
+		if strings.HasPrefix(name, "page-") {
+			names.page = name
+		} else {
+			names.parts = append(names.parts, name)
+		}
+	}
+	if names.worker == "" || names.early == "" || names.page == "" || len(names.parts) == 0 || names.style == "" || len(names.fonts) == 0 {
 		return built{}, fmt.Errorf("the bundler left something out: %+v", names)
 	}
 	return names, nil
+}
+
+// first are the parts without which the page does not start.
+func (b built) first() (out []string) {
+	for _, name := range b.parts {
+		if !strings.HasPrefix(name, "rooms-") {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+func (b built) rooms() (out []string) {
+	for _, name := range b.parts {
+		if strings.HasPrefix(name, "rooms-") {
+			out = append(out, name)
+		}
+	}
+	return out
 }
 
 // bundleOffline makes the service worker, which carries the list of everything else.

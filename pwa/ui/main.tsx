@@ -3,12 +3,14 @@
 import { render } from "preact";
 import "./tokens.css";
 import "./base.css";
+import "./print.css";
 import { App } from "./app.tsx";
 import { Obstacle } from "./screens/obstacle.tsx";
 import { listenForInstall, reportStorage } from "./model/browser.ts";
 import { remember, startWorker } from "./model/core.ts";
 import { watchForeground } from "./model/foreground.ts";
 import { obstacle } from "./model/obstacle.ts";
+import { openRooms } from "./model/rooms.tsx";
 import { startOffline } from "./model/offline.ts";
 import { startRouter } from "./model/router.ts";
 
@@ -24,6 +26,7 @@ async function start(root: HTMLElement): Promise<void> {
   render(<App />, root);
   performance.mark("painted");
   void reportStorage();
+  requestIdleCallback(() => void openRooms(), { timeout: 3000 });
   addEventListener("load", () => void startOffline());
   if (document.readyState === "complete") void startOffline();
 }

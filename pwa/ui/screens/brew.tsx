@@ -6,16 +6,18 @@ import { formatCode } from "../model/going.ts";
 import { guides } from "../model/guide.ts";
 import { useLitScreen } from "../model/litscreen.ts";
 import { formatNumber } from "../model/numbers.ts";
+import { room } from "../model/rooms.tsx";
 import type { Params } from "../model/router.ts";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
-import { Bowls } from "./bowls.tsx";
 import { BrewClock } from "./brewclock.tsx";
 import { BrewGuide } from "./brewguide.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
-import { BrewSaved } from "./brewsaved.tsx";
 import "./brew.css";
+
+const Bowls = room("Bowls");
+const BrewSaved = room("BrewSaved");
 
 export function Brew({ params }: { params: Params }) {
   const seen = useView("brew", { book: params.book ?? "", brew: params.brew ?? "" });

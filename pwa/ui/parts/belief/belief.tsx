@@ -1,11 +1,11 @@
 // Bars of belief. Pencil, dashed, is what was likely before tasting; ink is what one thinks. The numbers stand beside them,
 // so the bars need no words of their own.
 
-import { scaleLinear } from "d3-scale";
 import { formatShare } from "../../model/numbers.ts";
 import "./belief.css";
 
-const width = scaleLinear().domain([0, 10_000]).range([0, 100]).clamp(true);
+/** Of ten thousand, in percent of the bar. */
+const width = (share: number) => Math.min(share / 100, 100);
 
 export function BeliefBars({ before, now }: { before: number; now: number | undefined }) {
   return (
