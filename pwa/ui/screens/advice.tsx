@@ -38,6 +38,13 @@ export function Advice({ params }: { params: Params }) {
 function Do({ view, asked }: { view: AdviceView; asked: { book: string; brew: string } }) {
   const { setup, base } = view;
   if (!view.ready) return null;
+  if (view.verdict === "keep") {
+    return (
+      <Button kind="primary" href={paths.brewAgain(base.book, base.brew)}>
+        {log.brewAgain}
+      </Button>
+    );
+  }
   if (!setup) {
     return view.verdict === "few" ? (
       <Button kind="primary" href={paths.brew(asked.book, asked.brew)}>
@@ -80,7 +87,7 @@ function Told({ view }: { view: AdviceView }) {
       </section>
       {setup && <Effects view={view} />}
       {left && <p>{left.attempts > 0 ? log.left(left.attempts) : log.leftNone}</p>}
-      {base.brew && <Button href={paths.brew(base.book, base.brew)}>{log.base}</Button>}
+      {base.brew && <Button href={paths.brew(base.book, base.brew)}>{setup ? log.base : log.best}</Button>}
     </>
   );
 }

@@ -36,9 +36,12 @@ export function Repeat({ params }: { params: Params }) {
 
 function Spreads({ title, spreads }: { title: string; spreads: readonly Spread[] }) {
   const known = spreads.filter(({ brews }) => brews > 0);
+  const judged = known.map(({ brews, recipes }) => log.byBrews(brews, recipes));
+  const alike = judged.every((each) => each === judged[0]);
   return (
     <section class="stack close">
       <h2>{title}</h2>
+      {alike && judged[0] && <p class="small soft">{log.judgedBy(judged[0])}</p>}
       {known.length === 0 ? (
         <p class="soft">{log.repeatNone}</p>
       ) : (
@@ -55,8 +58,7 @@ function Spreads({ title, spreads }: { title: string; spreads: readonly Spread[]
               <tr key={spread.of}>
                 <th scope="row">
                   {words.quantity[spread.of]}
-                  <br />
-                  <span class="small">{log.byBrews(spread.brews, spread.recipes)}</span>
+                  {!alike && <span class="small repeat-by">{log.byBrews(spread.brews, spread.recipes)}</span>}
                 </th>
                 <td>{spread.enough ? <Deviation spread={spread} /> : log.notYet}</td>
                 <td>{spread.enough ? <strong>{formatSpread(spread.of, spread.limit)}</strong> : ""}</td>
@@ -72,9 +74,7 @@ function Spreads({ title, spreads }: { title: string; spreads: readonly Spread[]
 function Deviation({ spread: { of, deviation } }: { spread: Spread }) {
   return (
     <>
-      {formatSpread(of, deviation.value)}
-      <br />
-      <span class="small soft">{log.between(formatSpread(of, deviation.low), formatSpread(of, deviation.high))}</span>
+      {formatSpread(of, deviation.value)} <span class="small soft">({log.ends(formatSpread(of, deviation.low), formatSpread(of, deviation.high))})</span>
     </>
   );
 }

@@ -26,7 +26,8 @@ export function Trials({ params }: { params: Params }) {
   return (
     <Shown seen={seen} title={log.trials} above={above}>
       {({ ready, rows }) => (
-        <Page title={rows[0] ? log.trialsOf(digestTitle(rows[0].brew)) : log.trials} above={above} aside={log.trialsText}>
+        <Page title={log.trials} above={above} aside={rows[0] && log.adviceOf(digestTitle(rows[0].brew))}>
+          <p class="small soft">{log.trialsText}</p>
           {!ready && <p class="soft">{log.judging}</p>}
           <ol class="trials">
             {rows.map((row, at) => (
@@ -54,7 +55,9 @@ function Try({ rows, at, here }: { rows: readonly Trial[]; at: number; here: boo
       <Lanes rows={rows} at={at} />
       <div class="trial-text">
         <a href={paths.brew(brew.book, brew.brew)}>
-          <strong>{log.trial(at + 1)}</strong>, {formatHour(brew.began)}
+          <span>
+            <strong>{log.trial(at + 1)}</strong>, {formatHour(brew.began)}
+          </span>
         </a>
         <p class="small soft">
           {from}; {brewFacts({ ...brew, tds: 0 })}

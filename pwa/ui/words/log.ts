@@ -35,8 +35,6 @@ export const log = {
   comparePick: "Which other brew?",
   compareSame: "This is the same brew. Pick another one.",
   judging: "Judged once all your brews are read.",
-  differences: "What differs",
-  ofBrew: "Of the brew",
   one: "Earlier",
   other: "Later",
   apart: "Apart",
@@ -44,16 +42,12 @@ export const log = {
   beyond: "more than brewing alone explains",
   within: "brewing alone explains it",
   tooFew: "not enough repeated brews yet to tell",
-  chance: (percent: string) => `as much apart as this by chance: ${percent} in 100`,
-  judgedBy: (brews: number) => (brews === 1 ? "One repeated brew of yours stands behind this." : `${brews} repeated brews of yours stand behind this.`),
   bothLines: "Weight in g over time. Thin: the earlier brew. Thick: the later one.",
   bothLabel: "The weight on the scale over time, of both brews",
-  toBrew: "Look at this brew",
   howEqual: "How equal my brews are",
 
   // an evening's tries
   trials: "This evening's tries",
-  trialsOf: (coffee: string) => `Tries of ${coffee}`,
   trialsText: "Each line leads from a brew to the one that was changed from it.",
   trialFrom: (row: number) => `changed from try ${row}`,
   trialFirst: "begun anew",
@@ -69,7 +63,8 @@ export const log = {
   repeatNone: "Not enough brews yet: brew one recipe at least twice, and note time, TDS or how it stood.",
   deviation: "Usual distance",
   limit: "Once in ten times more than",
-  by: "Judged by",
+  judgedBy: (brews: string) => `Judged by ${brews}, nine times in ten between the two numbers.`,
+  ends: (low: string, high: string) => `${low} to ${high}`,
   byBrews: (brews: number, recipes: number) => `${brews} brews of ${recipes === 1 ? "one recipe" : `${recipes} recipes`}`,
   notYet: "not enough brews yet",
 
@@ -85,10 +80,11 @@ export const log = {
   why: "Why",
   brewSo: "Brew it so",
   base: "The brew to change",
+  best: "The brew it goes by",
+  brewAgain: "Brew it so again",
   noteIt: "Note how it stood",
   left: (attempts: number) => (attempts === 1 ? "There is coffee for one more honest try." : `There is coffee for ${attempts} more honest tries.`),
   leftNone: "There is not enough coffee left for another honest try.",
-  alike: (field: string) => `${field}: as it is`,
 
   // the chart
   chartTitle: "The chart, and over time",
@@ -111,8 +107,6 @@ export const log = {
   table: "As a table",
   when: "When",
   ratio: "Ratio",
-  kind: "Kind",
-  cup: "cup",
   bowlKind: "bowl",
   shownOf: (shown: string, all: string) => `The newest ${shown} of ${all} brews.`,
 };
