@@ -2,12 +2,12 @@
 
 import type { Call, Cooling } from "../gen/types.ts";
 import { words } from "../words.ts";
-import { formatNumber } from "./numbers.ts";
+import { formatTemperature } from "./units.ts";
 
 const { sitting } = words;
 
 /** Nobody is told to drink above it. */
-const HOTTEST_SIP = 65;
+export const HOTTEST_SIP = 65;
 
 /** A call stands for this long. */
 const CALL_MS = 60_000;
@@ -25,7 +25,7 @@ export function callNow(cooling: Cooling, now: number): Call | undefined {
 /** about 57 °C; warm notes in 3 min */
 export function coolingLine(cooling: Cooling, now: number): string {
   const celsius = celsiusAt(cooling, now);
-  const about = sitting.about(formatNumber(celsius, 0));
+  const about = sitting.about(formatTemperature(celsius));
   const call = callNow(cooling, now);
   if (call) return `${about}; ${sitting.notesNow(words.cupStage[call.stage])}`;
   const next = cooling.calls.find((each) => each.at > now);

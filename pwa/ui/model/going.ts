@@ -6,7 +6,7 @@ import type { Running } from "../parts/strip/strip.tsx";
 import { words } from "../words.ts";
 import { paths } from "../paths.ts";
 import { callNow, coolingLine, span } from "./cooling.ts";
-import { formatNumber } from "./numbers.ts";
+import { formatWeight } from "./units.ts";
 
 const { sitting } = words;
 
@@ -49,7 +49,7 @@ function nextOf(each: Going, now: number): string {
   const away = span(each.at - now);
   const step = words.step[each.next];
   if (each.at <= now) return sitting.now(step);
-  return each.to > 0 ? sitting.nextTo(step, formatNumber(each.to, 0), away) : sitting.next(step, away);
+  return each.to > 0 ? sitting.nextTo(step, formatWeight(each.to, 0), away) : sitting.next(step, away);
 }
 
 function tableRow(bowls: Going[], now: number): Running {

@@ -1,20 +1,22 @@
 // A table of bowls with wet hands: all in sight, the next thing to do on one big button. A touch on a bowl takes that one out of
 // turn. Everything is on the disk when it is shown, so a killed tab goes on.
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { BrewView, Mark } from "../gen/types.ts";
 import { type Deed, nextTurn, type Turn, turnOf, undoable } from "../model/bowls.ts";
 import { useSecond } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { goingName } from "../model/going.ts";
 import { useLitScreen } from "../model/litscreen.ts";
-import { formatNumber } from "../model/numbers.ts";
+import { HOTTEST_SIP } from "../model/cooling.ts";
 import { go, type Params } from "../model/router.ts";
+import { formatTemperature, formatWeight } from "../model/units.ts";
 import { formatClock } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Nothing, Shown } from "../parts/shown/shown.tsx";
+import { allowSound, shake, sound } from "../parts/sound/sound.ts";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
@@ -43,9 +45,12 @@ function Table({ bowls }: { bowls: BrewView[] }) {
   const mine = bowls.find((bowl) => bowl.brew === chosen);
   const turn = (mine && turnOf(mine)) ?? nextTurn(bowls, now);
 
+  useDueSound(turn, now);
+
   const mark = (ago: number) =>
     turn &&
     doing.run(async () => {
+      allowSound(); // within a touch: a browser lets a page be heard only then
       const touched = Date.now() - ago;
       const { book, brew } = turn.bowl;
       await command("brew.mark", { book, brew, mark: MARK[turn.deed], grams: 0, step: 0, ago: Date.now() - touched });
@@ -68,6 +73,17 @@ function Table({ bowls }: { bowls: BrewView[] }) {
   );
 }
 
+/** One pitch when a bowl falls due, unless the house sleeps. */
+function useDueSound(turn: Turn | undefined, now: number): void {
+  const quiet = useView("cupboard").value?.person.quiet ?? true;
+  const due = turn && turn.deed !== "pour" && turn.at <= now ? `${turn.bowl.brew} ${turn.deed}` : "";
+  useEffect(() => {
+    if (due === "") return;
+    shake("start");
+    if (!quiet) sound("start");
+  }, [due, quiet]);
+}
+
 interface ActionProps {
   turn: Turn | undefined;
   now: number;
@@ -79,12 +95,12 @@ interface ActionProps {
 function Action({ turn, now, busy, over, onHeld }: ActionProps) {
   if (!turn) return over ? <Button href={paths.bench}>{words.common.done}</Button> : <p class="small">{say.all}</p>;
   const { bowl, deed } = turn;
-  const hint = { pour: say.pourHint(formatNumber(bowl.setup.water, 0)), break: say.breakHint, skim: say.skimHint, taste: say.tasteHint }[deed];
+  const hint = { pour: say.pourHint(formatWeight(bowl.setup.water)), break: say.breakHint, skim: say.skimHint, taste: say.tasteHint }[deed];
   return (
     <>
       <p class="bowls-due" role="status">
         {deed === "pour" ? "" : dueWords(turn.at, now)}
-        {deed === "taste" && <span class="small soft"> {say.waitTaste}</span>}
+        {deed === "taste" && <span class="small soft"> {say.waitTaste(formatTemperature(HOTTEST_SIP))}</span>}
       </p>
       <HoldButton tall onHeld={onHeld} busy={busy} hint={hint}>
         {say[deed](bowl.bowl)}
@@ -108,8 +124,23 @@ interface CellProps {
 
 function BowlCell({ bowl, now, at, onTake }: CellProps) {
   const state = stateOf(bowl);
+  if (state === "saved") {
+    return (
+      <a class="bowl saved" href={paths.brew(bowl.book, bowl.brew)}>
+        <BowlWords bowl={bowl} now={now} state={state} />
+      </a>
+    );
+  }
   return (
     <button type="button" class={`bowl ${state}${at ? " at" : ""}`} aria-current={at ? "step" : undefined} disabled={!turnOf(bowl)} onClick={onTake}>
+      <BowlWords bowl={bowl} now={now} state={state} />
+    </button>
+  );
+}
+
+function BowlWords({ bowl, now, state }: { bowl: BrewView; now: number; state: State }) {
+  return (
+    <>
       <span class="bowl-number">
         <span class="unseen">{say.bowl(bowl.bowl)}</span>
         <span aria-hidden="true">{bowl.bowl}</span>
@@ -117,7 +148,7 @@ function BowlCell({ bowl, now, at, onTake }: CellProps) {
       <span class="small">{goingName({ code: bowl.sample?.code ?? 0, coffee: bowl.setup.coffee })}</span>
       <span class="bowl-clock">{bowl.began > 0 && bowl.state !== "done" ? formatClock(now - bowl.began) : ""}</span>
       <span class="small">{say[state]}</span>
-    </button>
+    </>
   );
 }
 

@@ -1,25 +1,26 @@
 // A table of bowls is set: what stands in how many, one water, one dose for all.
 
 import { useState } from "preact/hooks";
-import type { BenchView, Bowl, BrewSetup, CupboardView } from "../gen/types.ts";
+import type { BenchView, BrewSetup, CupboardView } from "../gen/types.ts";
+import { choosables, flights, ownBowl, startOf } from "../model/bowlstart.ts";
 import { askToKeep } from "../model/browser.ts";
 import { command, useView } from "../model/core.ts";
-import { formatCode } from "../model/going.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
 import { go } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
-import { declaredWords, needsCare } from "../parts/declared/declared.ts";
-import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
+import { Choice } from "../parts/field/field.tsx";
+import { TemperatureField, WeightField } from "../parts/measure/measure.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
-import { Care, Problem, useDoing } from "../parts/status/status.tsx";
+import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import "./bowls.css";
 import { BowlsCaffeine } from "./bowlscaffeine.tsx";
+import { Lately, OwnCoffee, PickRow, Warnings } from "./bowlspick.tsx";
 import { Caution } from "./caution.tsx";
 
-const { bowls: say, units } = words;
+const { bowls: say } = words;
 
 export function BowlsForm() {
   const bench = useView("bench");
@@ -31,23 +32,12 @@ export function BowlsForm() {
   );
 }
 
-/** Something that can stand in a bowl. */
-interface Choosable {
-  key: string;
-  name: string;
-  note: string;
-  /** g there are; undefined when nobody knows. */
-  left: number | undefined;
-  bowl: Bowl;
-  warn: string;
-}
-
 const MOST = 24;
 
 const ranges = {
-  dose: { min: 1, max: 100, usual: [4, 20], unit: units.gram },
-  water: { min: 20, max: 1000, usual: [60, 300], unit: units.gram },
-  kettle: { min: 1, max: 100, usual: [80, 100], unit: units.celsius },
+  dose: { min: 1, max: 100, usual: [4, 20] },
+  water: { min: 20, max: 1000, usual: [60, 300] },
+  kettle: { min: 1, max: 100, usual: [80, 100] },
 } satisfies { [name: string]: Range };
 
 function Form({ bench, cupboard }: { bench: BenchView; cupboard: CupboardView | undefined }) {
@@ -92,6 +82,11 @@ function Form({ bench, cupboard }: { bench: BenchView; cupboard: CupboardView | 
       <section class="stack close">
         <h2>{say.what}</h2>
         <p class="small soft">{say.whatHint}</p>
+        {flights(bench.samples).map(([title, samples]) => (
+          <Button key={title} onPress={() => setCounts({ ...counts, ...Object.fromEntries(samples.map((each) => [each.sample, Math.max(counts[each.sample] ?? 0, 1)])) })}>
+            {say.oneOfEach(title)}
+          </Button>
+        ))}
         <ul class="list">
           {choosable.map((each) => (
             <li key={each.key}>
@@ -108,137 +103,15 @@ function Form({ bench, cupboard }: { bench: BenchView; cupboard: CupboardView | 
       </section>
       <Warnings chosen={choosable.filter((each) => (counts[each.key] ?? 0) > 0)} />
       <div class="fields">
-        <NumberField label={say.dose} range={ranges.dose} value={setup.dose || undefined} onValue={(dose) => set({ dose: dose ?? 0 })} error={doing.at("dose")} wet />
-        <NumberField label={say.water} range={ranges.water} value={setup.water || undefined} onValue={(water) => set({ water: water ?? 0 })} error={doing.at("water")} wet />
-        <NumberField label={say.kettle} range={ranges.kettle} value={setup.kettle || undefined} onValue={(kettle) => set({ kettle: kettle ?? 0 })} error={doing.at("kettle")} wet />
+        <WeightField label={say.dose} range={ranges.dose} value={setup.dose || undefined} onValue={(dose) => set({ dose: dose ?? 0 })} error={doing.at("dose")} wet />
+        <WeightField label={say.water} range={ranges.water} value={setup.water || undefined} onValue={(water) => set({ water: water ?? 0 })} error={doing.at("water")} wet />
+        <TemperatureField label={say.kettle} range={ranges.kettle} value={setup.kettle || undefined} onValue={(kettle) => set({ kettle: kettle ?? 0 })} error={doing.at("kettle")} wet />
       </div>
       {setup.dose > 0 && setup.water > 0 && <p class="soft">{say.ratio(formatNumber(setup.water / setup.dose, 1))}</p>}
       <WaterChoice cupboard={cupboard} setup={setup} set={set} />
       <BowlsCaffeine setup={setup} bowls={list.length} />
+      <Lately brews={bench.recent} />
     </Page>
-  );
-}
-
-function choosables(bench: BenchView, cupboard: CupboardView | undefined): Choosable[] {
-  const nothing = { club: "", sample: "", coffee: "", coffeeID: "", dose: 0 };
-  const samples = bench.samples.map((sample) => ({
-    key: sample.sample,
-    name: formatCode(sample.code),
-    note: `${sample.title}, ${say.left(formatNumber(sample.left, 1))}`,
-    left: sample.left,
-    bowl: { ...nothing, club: sample.club, sample: sample.sample },
-    warn: needsCare(sample.declared) ? declaredWords(sample.declared) : "",
-  }));
-  const coffees = (cupboard?.coffees ?? []).filter((item) => !item.kept.away).map(({ coffee, left }) => ({
-    key: coffee.id,
-    name: coffee.name,
-    note: coffee.grams > 0 ? say.left(formatNumber(left, 1)) : "",
-    left: coffee.grams > 0 ? left : undefined,
-    bowl: { ...nothing, coffee: coffee.name, coffeeID: coffee.id },
-    warn: "",
-  }));
-  return [...samples, ...coffees];
-}
-
-const ownBowl = (name: string): Choosable => ({
-  key: `own ${name}`,
-  name,
-  note: "",
-  left: undefined,
-  bowl: { club: "", sample: "", coffee: name, coffeeID: "", dose: 0 },
-  warn: "",
-});
-
-/** The starting recipe of a cupping bowl, with the home's own water and grinder. */
-function startOf(bench: BenchView, cupboard: CupboardView | undefined): BrewSetup {
-  const recipe = cupboard?.recipes.find((each) => each.recipe.geometry === "cupping-bowl")?.recipe;
-  const water = cupboard?.waters.find((each) => each.water.id === cupboard.home.water)?.water;
-  const last = bench.last.method === "bowl" ? bench.last : undefined;
-  const dose = last?.dose || recipe?.dose || 0;
-  const ratio = last?.ratio || recipe?.ratio || 0;
-  const kettle = last?.kettle || recipe?.kettle || 0;
-  return {
-    coffee: "", coffeeID: "", method: "bowl", geometry: "cupping-bowl", brewer: words.geometry["cupping-bowl"], brewerID: "", filter: "none",
-    dose, ratio, water: last?.water || Math.round(dose * ratio),
-    kettle: cupboard && cupboard.boiling > 0 ? Math.min(kettle, Math.floor(cupboard.boiling)) : kettle,
-    grinder: bench.last.grinder, grinderID: bench.last.grinderID, grind: last?.grind ?? "",
-    waterID: last?.waterID || (water?.id ?? ""), waterName: last?.waterName || (water?.name ?? ""),
-    recipeID: recipe?.id ?? "", recipe: recipe?.title ?? "", steps: recipe?.steps ?? [], scoops: 0, sinceGrinding: 0,
-  };
-}
-
-interface PickProps {
-  each: Choosable;
-  count: number;
-  full: boolean;
-  dose: number;
-  onCount(by: number): void;
-}
-
-function PickRow({ each, count, full, dose, onCount }: PickProps) {
-  const most = each.left !== undefined && dose > 0 ? Math.floor(each.left / dose) : undefined;
-  return (
-    <div class="bowl-pick" role="group" aria-label={each.name}>
-      <span>
-        <strong>{each.name}</strong>
-        {each.note && <span class="small soft"> {each.note}</span>}
-        {most !== undefined && count > most && (
-          <span class="small" role="status">
-            <br />
-            {say.tooMany(each.name, most)}
-          </span>
-        )}
-      </span>
-      <span class="bowl-count">
-        <Button disabled={count === 0} onPress={() => onCount(-1)}>
-          <span aria-hidden="true">−</span>
-          <span class="unseen">{say.less(each.name)}</span>
-        </Button>
-        <output aria-label={say.inBowls(count)}>{count}</output>
-        <Button disabled={full} onPress={() => onCount(1)}>
-          <span aria-hidden="true">+</span>
-          <span class="unseen">{say.more(each.name)}</span>
-        </Button>
-      </span>
-    </div>
-  );
-}
-
-function OwnCoffee({ onAdd }: { onAdd(name: string): void }) {
-  const [name, setName] = useState("");
-  const add = () => {
-    onAdd(name.trim());
-    setName("");
-  };
-  return (
-    <form
-      class="notice-field"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (name.trim()) add();
-      }}
-    >
-      <TextField label={say.own} value={name} maxLength={120} onValue={setName} />
-      <Button submit disabled={name.trim() === ""}>
-        {say.addOwn}
-      </Button>
-    </form>
-  );
-}
-
-/** What is declared in the open, before any bag is opened. */
-function Warnings({ chosen }: { chosen: Choosable[] }) {
-  const warned = chosen.filter((each) => each.warn !== "");
-  if (warned.length === 0) return null;
-  return (
-    <Care title={words.flights.careTitle}>
-      {warned.map((each) => (
-        <p key={each.key}>
-          {each.name}: {each.warn}
-        </p>
-      ))}
-      <p class="small">{words.bench.grinderShared}</p>
-    </Care>
   );
 }
 

@@ -66,6 +66,7 @@ export function BrewSaved({ view }: { view: BrewView }) {
         {guides(view.plan) ? <TimelineTable view={view} plan={view.plan} /> : <Marks view={view} />}
       </details>
       <Button href={paths.cup(view.book, view.brew)}>{words.sitting.notices}</Button>
+      {view.table && <Button href={paths.bowls(view.table)}>{words.bowls.whole}</Button>}
       {view.parent && <FromParent view={view} parent={view.parent} />}
       <Onward view={view} />
       <Counting view={view} />

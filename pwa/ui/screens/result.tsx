@@ -19,6 +19,7 @@ import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { AnswerFacts } from "./answer.tsx";
 import { brewFacts } from "./bench.tsx";
+import { TableNoticed } from "./sittingwords.tsx";
 import "./result.css";
 
 const { flights } = words;
@@ -113,6 +114,7 @@ function Open({ view }: { view: ResultView }) {
       <Guesses view={view} />
       <Pool view={view} />
       <Notes view={view} />
+      <TableNoticed noticed={view.noticed} />
       {view.answer && (
         <section class="stack close">
           <h2>{flights.wholeAnswer}</h2>

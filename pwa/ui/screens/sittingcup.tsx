@@ -3,18 +3,19 @@
 import { useState } from "preact/hooks";
 import type { BrewView, Cooling } from "../gen/types.ts";
 import { useSecond } from "../model/clock.ts";
-import { celsiusAt, span } from "../model/cooling.ts";
+import { celsiusAt, HOTTEST_SIP, span } from "../model/cooling.ts";
 import { command } from "../model/core.ts";
-import { formatNumber, type Range } from "../model/numbers.ts";
+import type { Range } from "../model/numbers.ts";
+import { formatTemperature } from "../model/units.ts";
 import { formatHour } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
-import { NumberField } from "../parts/field/field.tsx";
+import { TemperatureField } from "../parts/measure/measure.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { words } from "../words.ts";
 
-const { sitting, units } = words;
+const { sitting } = words;
 
-const READING: Range = { min: 0, max: 100, unit: units.celsius };
+const READING: Range = { min: 0, max: 100 };
 
 export function CupClock({ view }: { view: BrewView }) {
   return (
@@ -24,10 +25,10 @@ export function CupClock({ view }: { view: BrewView }) {
       <ReadingForm view={view} />
       {view.readings.length > 0 && (
         <p class="small soft">
-          {sitting.readings}: {view.readings.map((each) => `${formatNumber(each.celsius, 1)} °C, ${formatHour(each.at)}`).join("; ")}
+          {sitting.readings}: {view.readings.map((each) => `${formatTemperature(each.celsius)}, ${formatHour(each.at)}`).join("; ")}
         </p>
       )}
-      <p class="small soft">{sitting.wait}</p>
+      <p class="small soft">{sitting.wait(formatTemperature(HOTTEST_SIP))}</p>
     </section>
   );
 }
@@ -36,7 +37,7 @@ function Calls({ cooling }: { cooling: Cooling }) {
   const now = useSecond();
   return (
     <>
-      <p class="cup-now">{sitting.about(formatNumber(celsiusAt(cooling, now), 0))}</p>
+      <p class="cup-now">{sitting.about(formatTemperature(celsiusAt(cooling, now)))}</p>
       <table>
         <caption class="unseen">{sitting.clock}</caption>
         <thead>
@@ -50,7 +51,7 @@ function Calls({ cooling }: { cooling: Cooling }) {
           {cooling.calls.map((call) => (
             <tr key={call.at}>
               <td>{words.cupStage[call.stage]}</td>
-              <td>{formatNumber(call.celsius, 0)} °C</td>
+              <td>{formatTemperature(call.celsius)}</td>
               <td>{call.at > now ? span(call.at - now) : formatHour(call.at)}</td>
             </tr>
           ))}
@@ -73,7 +74,7 @@ function ReadingForm({ view }: { view: BrewView }) {
   };
   return (
     <>
-      <NumberField key={kept} label={sitting.reading} hint={sitting.readingHint} range={READING} value={celsius} onValue={setCelsius} error={doing.at("celsius")} wet />
+      <TemperatureField key={kept} label={sitting.reading} hint={sitting.readingHint} range={READING} value={celsius} onValue={setCelsius} error={doing.at("celsius")} wet />
       <Problem refusal={doing.refusal} />
       <Button wet busy={doing.busy} disabled={celsius === undefined || Number.isNaN(celsius)} onPress={() => void keep()}>
         {sitting.readingKeep}

@@ -6,6 +6,7 @@ import { useClubTime } from "../model/clubtime.ts";
 import { useView, workerState } from "../model/core.ts";
 import { formatCode, goingRows } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
+import { formatWeight } from "../model/units.ts";
 import { updateReady, takeUpdate } from "../model/offline.ts";
 import { formatDistance, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
@@ -108,8 +109,8 @@ function OnTheTable({ sample }: { sample: TonightSample }) {
 /** 38 g: two brews, and 8 g to taste again knowing; without a dose to count with, the grams. */
 function attempts({ left, grams, ration }: TonightSample): string {
   if (!ration) return tonight.leftOf(formatNumber(left, 1), formatNumber(grams, 1));
-  const over = ration.attempts > 0 && ration.over >= LEAST_OVER ? sitting.attemptsOver(formatNumber(Math.floor(ration.over), 0)) : "";
-  return sitting.attempts(formatNumber(left, 1), ration.attempts) + over;
+  const over = ration.attempts > 0 && ration.over >= LEAST_OVER ? sitting.attemptsOver(formatWeight(Math.floor(ration.over))) : "";
+  return sitting.attempts(formatWeight(left), ration.attempts) + over;
 }
 
 /** Less than this is crumbs, not a portion. */

@@ -22,7 +22,7 @@ export const sitting = {
     beans: "Size, shape, evenness, colour, silverskin, cracks.",
     fragrance: "Grind it and smell at once: the first seconds carry most.",
     aroma: "Lean over the wet grounds while they steam. Steam scalds: not too near.",
-    hot: "At 65 °C or below. Slurp, then breathe out through the nose.",
+    hot: "As soon as it no longer scalds. Slurp, then breathe out through the nose.",
     warm: "Now most of it shows: sweet, acid, fruit.",
     cool: "What stays when it is cool, and what has come.",
   } satisfies { [stage in CupStage]: string },
@@ -37,13 +37,13 @@ export const sitting = {
   notices: "What I notice",
   tableNoticed: "What everybody noticed, stage by stage",
 
-  about: (degrees: string) => `about ${degrees} °C`,
+  about: (degrees: string) => `about ${degrees}`,
   tooHot: (minutes: string) => `too hot to taste for ${minutes}`,
   notesIn: (stage: string, minutes: string) => `${stage} notes in ${minutes}`,
   notesNow: (stage: string) => `${stage} notes now`,
   minutes: (count: number) => `${count} min`,
   seconds: (count: number) => `${count} s`,
-  call: (of: string, degrees: string, stage: string) => `${of}: about ${degrees} °C, ${stage} notes now`,
+  call: (of: string, degrees: string, stage: string) => `${of}: about ${degrees}, ${stage} notes now`,
   notRead: "Two temperatures of this cup, a few minutes apart, tell when it is good to taste.",
   readOnce: "One more, a few minutes later, and the clock knows this cup.",
   clock: "The cup as it cools",
@@ -54,10 +54,10 @@ export const sitting = {
   readingHint: "From a thermometer in the cup",
   readingKeep: "Write it down",
   readings: "Measured",
-  wait: "Nothing is to be drunk above 65 °C: it scalds, and hotter drinks harm in the long run.",
+  wait: (hottest: string) => `Nothing is to be drunk above ${hottest}: it scalds, and hotter drinks harm in the long run.`,
 
   next: (step: string, seconds: string) => `${step} in ${seconds}`,
-  nextTo: (step: string, grams: string, seconds: string) => `${step} to ${grams} g in ${seconds}`,
+  nextTo: (step: string, weight: string, seconds: string) => `${step} to ${weight} in ${seconds}`,
   now: (step: string) => `${step} now`,
   held: "held",
   over: "the plan is over",
@@ -66,8 +66,8 @@ export const sitting = {
   bowlNow: (step: string, bowl: number) => `bowl ${bowl}: ${step} now`,
   going: "Brews that run and cups that cool",
 
-  attempts: (grams: string, count: number) => (count === 0 ? `${grams} g: no brew like your last` : count === 1 ? `${grams} g: one brew` : `${grams} g: ${numbers[count] ?? count} brews`),
-  attemptsOver: (grams: string) => `, and ${grams} g to taste again knowing`,
+  attempts: (weight: string, count: number) => (count === 0 ? `${weight}: no brew like your last` : count === 1 ? `${weight}: one brew` : `${weight}: ${numbers[count] ?? count} brews`),
+  attemptsOver: (weight: string) => `, and ${weight} to taste again knowing`,
   brewLast: (coffee: string) => `Brew again: ${coffee}`,
 };
 

@@ -7,7 +7,7 @@ import { useSecond } from "../../model/clock.ts";
 import { callNow } from "../../model/cooling.ts";
 import { useView } from "../../model/core.ts";
 import { goingName } from "../../model/going.ts";
-import { formatNumber } from "../../model/numbers.ts";
+import { formatTemperature } from "../../model/units.ts";
 import { words } from "../../words.ts";
 import { sound } from "../sound/sound.ts";
 
@@ -21,7 +21,7 @@ function Calling({ cups }: { cups: readonly Going[] }) {
   const quiet = useView("cupboard").value?.person.quiet ?? true;
   const calls = cups.flatMap((cup) => {
     const call = callNow(cup.cooling!, now);
-    return call ? [{ key: `${cup.brew} ${call.at}`, text: words.sitting.call(goingName(cup), formatNumber(call.celsius, 0), words.cupStage[call.stage]) }] : [];
+    return call ? [{ key: `${cup.brew} ${call.at}`, text: words.sitting.call(goingName(cup), formatTemperature(call.celsius), words.cupStage[call.stage]) }] : [];
   });
   const newest = calls.at(-1)?.key;
   useEffect(() => {
