@@ -18,6 +18,7 @@ func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
 	if params.Search != (BrewSearch{}) || params.Skip > 0 {
 		return a.searchBrews(params)
 	}
+	a.index.warming = true // who reads the log may search it
 	v, last := BrewsView{All: a.index.count()}, ""
 	v.Found = v.All
 	for _, bucket := range a.index.bench.Buckets {

@@ -18,20 +18,22 @@ import (
 // again at what is newer or not ordered yet. So a crash between a brew and its digest heals by itself, and losing the whole
 // index loses nothing.
 type index struct {
-	bench    benchRecord
-	known    map[brewRef]bool                // all brews that are not thrown away
-	of       map[sampleRef]map[brewRef]bool  // of them, those of a sample
-	todo     map[brewRef]bool                // brews to digest
-	order    []brewRef                       // of todo
-	pages    map[int64]entries               // buckets that were read
-	asked    map[int64]bool                  // buckets that are being read
-	pause    int64                           // no writing before this: the last one failed
-	mine     map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
-	unsaved  indexBatch                      // digested, not written
-	saving   bool                            // a timer will write it
-	usage    map[oplog.DocID]usage           // of the Cupboard's items, counted over the pages; nil until it is asked for
-	askedAll bool                            // all of it is being read
-	later    []replica.BookInfo              // books to be looked through once the screens have had their turn
+	bench     benchRecord
+	known     map[brewRef]bool                // all brews that are not thrown away
+	of        map[sampleRef]map[brewRef]bool  // of them, those of a sample
+	todo      map[brewRef]bool                // brews to digest
+	order     []brewRef                       // of todo
+	pages     map[int64]entries               // buckets that were read
+	asked     map[int64]bool                  // buckets that are being read
+	pause     int64                           // no writing before this: the last one failed
+	mine      map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
+	unsaved   indexBatch                      // digested, not written
+	saving    bool                            // a timer will write it
+	usage     map[oplog.DocID]usage           // of the Cupboard's items, counted over the pages; nil until it is asked for
+	askedAll  bool                            // all of it is being read
+	warming   bool                            // what was not read is, while nobody waits for it
+	meanwhile []*entry                        // digested while something was being read, which does not hold it
+	later     []replica.BookInfo              // books to be looked through once the screens have had their turn
 }
 
 const (
@@ -175,6 +177,7 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 
 // flush digests what is noted. What is still being read from the disk stays noted.
 func (x *index) flush(a *App) {
+	x.warm(a)
 	if len(x.order) == 0 || a.now < x.pause {
 		return
 	}
@@ -281,134 +284,4 @@ func (x *index) complete(a *App) {
 			x.bench.Upto[book.ID] = book.Verified
 		}
 	}
-}
-
-// digest makes one brew's entry; false while the brew is still being read.
-func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
-	part, ok := a.replica.Doc(ref.book, a.mine(ref.book, ref.doc, partBrew))
-	if !ok || part.Erased {
-		x.remove(ref, 0, batch)
-		return true
-	}
-	var content brewContent
-	plain, status := a.body(ref.book, part)
-	switch decodePart(plain, status, &content) {
-	case replica.BodyLoading:
-		return false
-	case replica.BodyReady:
-		if content.State == brewGone {
-			x.remove(ref, content.Created, batch)
-			return true
-		}
-		e, ok := a.entry(ref, part, &content)
-		if !ok {
-			return false
-		}
-		x.enter(e, &content, batch)
-	}
-	return true
-}
-
-// entry is false while the brew's notes are still being read, in which the search looks too.
-func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) (*entry, bool) {
-	var sample oplog.SampleID
-	code := 0
-	if part.Sample != nil {
-		sample = *part.Sample
-		if state := a.replica.Ahead(ref.book); state != nil {
-			if s, ok := state.Sample(sample); ok {
-				code = int(s.Body.Code)
-			}
-		}
-	}
-	var notes notesContent
-	if a.read(ref.book, a.mine(ref.book, ref.doc, partBrewNotes), &notes) == replica.BodyLoading {
-		return nil, false
-	}
-	return &entry{
-		Book: ref.book, Doc: ref.doc, Created: content.Created, Ended: content.Ended,
-		Digest: content.digest(ref.book, ref.doc, sample, code), Facts: content.facts(sample, notes.Notes), Items: content.items(),
-	}, true
-}
-
-// enter puts an entry in its places.
-func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
-	x.changed()
-	batch.put(e.key(), e)
-	bucket := bucketOf(e.Created)
-	x.bench.addBucket(bucket)
-	if page, read := x.pages[bucket]; read {
-		x.pages[bucket] = page.with(e)
-	}
-	x.bench.Recent = x.bench.Recent.with(e)
-	x.bench.Going = x.bench.Going.without(e.ref())
-	if content.State == brewGoing || e.Ended != 0 {
-		x.bench.Going = x.bench.Going.with(e)
-	}
-	if content.Created >= x.bench.LastAt {
-		x.bench.Last, x.bench.LastAt = content.Setup, content.Created
-	}
-}
-
-// remove takes a brew out of all its places. When nobody knows when it was created its record stays on the disk, where
-// decodePage passes it over.
-func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
-	x.changed()
-	delete(x.known, ref)
-	for _, brews := range x.of {
-		delete(brews, ref)
-	}
-	for _, list := range []entries{x.bench.Recent, x.bench.Going} {
-		for _, e := range list {
-			if e.ref() == ref {
-				created = e.Created
-			}
-		}
-	}
-	x.bench.Recent = x.bench.Recent.without(ref)
-	x.bench.Going = x.bench.Going.without(ref)
-	for bucket, page := range x.pages {
-		x.pages[bucket] = page.without(ref)
-	}
-	if created != 0 {
-		batch.put(brewKey(created, ref.doc), nil)
-	}
-}
-
-// page gives a bucket's entries, newest first; false while they are being read.
-func (x *index) page(a *App, bucket int64) (entries, bool) {
-	if page, ok := x.pages[bucket]; ok {
-		return page, true
-	}
-	a.watches.reading = true
-	if x.asked[bucket] {
-		return nil, false
-	}
-	if x.asked == nil {
-		x.asked = map[int64]bool{}
-	}
-	x.asked[bucket] = true
-	x.ready(a)
-	x.save(a)
-	a.readOwn(bucketKeys(bucket), func(found []StoredRecord) {
-		delete(x.asked, bucket)
-		if x.pages == nil {
-			x.pages = map[int64]entries{}
-		}
-		x.pages[bucket] = x.decodePage(found)
-		x.changed()
-	})
-	return nil, false
-}
-
-// decodePage reads a bucket's records, which come in the order of their keys, oldest first. An entry whose brew is gone
-// (thrown away on another device) is left out.
-func (x *index) decodePage(records []StoredRecord) entries {
-	var page entries
-	for i := len(records) - 1; i >= 0; i-- {
-		if e := decodeEntry(records[i].Value); e != nil && x.known[e.ref()] {
-			page = append(page, e)
-		}
-	}
-	return page
 }

@@ -2,57 +2,6 @@ package app
 
 import "hushcup/sync/oplog"
 
-// whole says whether all of the index is at hand, and asks for the rest of it in one reading.
-func (x *index) whole(a *App) bool {
-	missing := false
-	for _, bucket := range x.bench.Buckets {
-		if _, read := x.pages[bucket]; !read {
-			missing = true
-		}
-	}
-	if !missing {
-		return true
-	}
-	a.watches.reading = true
-	if x.askedAll {
-		return false
-	}
-	x.askedAll = true
-	x.ready(a)
-	x.save(a)
-	a.readOwn(brewKeys, func(found []StoredRecord) {
-		x.askedAll = false
-		x.takeAll(found)
-	})
-	return false
-}
-
-// takeAll sorts what was read into its buckets. The keys of a bucket lie together, oldest first.
-func (x *index) takeAll(found []StoredRecord) {
-	if x.pages == nil {
-		x.pages = map[int64]entries{}
-	}
-	for _, bucket := range x.bench.Buckets {
-		if _, read := x.pages[bucket]; read {
-			continue
-		}
-		prefix, from := bucketKeys(bucket), 0
-		for from < len(found) && !hasPrefix(found[from].Key, prefix) {
-			from++
-		}
-		upto := from
-		for upto < len(found) && hasPrefix(found[upto].Key, prefix) {
-			upto++
-		}
-		x.pages[bucket] = x.decodePage(found[from:upto])
-	}
-	x.changed()
-}
-
-func hasPrefix(key, prefix string) bool {
-	return len(key) >= len(prefix) && key[:len(prefix)] == prefix
-}
-
 // facts are the entries that keep takes, newest first, at most so many. Until ready older ones are still being read, and the
 // look under way is made again.
 func (a *App) facts(most int, keep func(*entry) bool) (newest []*entry, ready bool) {

@@ -1,0 +1,101 @@
+package app
+
+import (
+	"hushcup/sync/oplog"
+	"hushcup/sync/replica"
+)
+
+// digest makes one brew's entry; false while the brew is still being read.
+func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
+	part, ok := a.replica.Doc(ref.book, a.mine(ref.book, ref.doc, partBrew))
+	if !ok || part.Erased {
+		x.remove(ref, 0, batch)
+		return true
+	}
+	var content brewContent
+	plain, status := a.body(ref.book, part)
+	switch decodePart(plain, status, &content) {
+	case replica.BodyLoading:
+		return false
+	case replica.BodyReady:
+		if content.State == brewGone {
+			x.remove(ref, content.Created, batch)
+			return true
+		}
+		e, ok := a.entry(ref, part, &content)
+		if !ok {
+			return false
+		}
+		x.enter(e, &content, batch)
+	}
+	return true
+}
+
+// entry is false while the brew's notes are still being read, in which the search looks too.
+func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) (*entry, bool) {
+	var sample oplog.SampleID
+	code := 0
+	if part.Sample != nil {
+		sample = *part.Sample
+		if state := a.replica.Ahead(ref.book); state != nil {
+			if s, ok := state.Sample(sample); ok {
+				code = int(s.Body.Code)
+			}
+		}
+	}
+	var notes notesContent
+	if a.read(ref.book, a.mine(ref.book, ref.doc, partBrewNotes), &notes) == replica.BodyLoading {
+		return nil, false
+	}
+	return &entry{
+		Book: ref.book, Doc: ref.doc, Created: content.Created, Ended: content.Ended,
+		Digest: content.digest(ref.book, ref.doc, sample, code), Facts: content.facts(sample, notes.Notes), Items: content.items(),
+	}, true
+}
+
+// enter puts an entry in its places.
+func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
+	x.changed()
+	batch.put(e.key(), e)
+	if len(x.asked) > 0 || x.askedAll {
+		x.meanwhile = append(x.meanwhile, e)
+	}
+	bucket := bucketOf(e.Created)
+	x.bench.addBucket(bucket)
+	if page, read := x.pages[bucket]; read {
+		x.pages[bucket] = page.with(e)
+	}
+	x.bench.Recent = x.bench.Recent.with(e)
+	x.bench.Going = x.bench.Going.without(e.ref())
+	if content.State == brewGoing || e.Ended != 0 {
+		x.bench.Going = x.bench.Going.with(e)
+	}
+	if content.Created >= x.bench.LastAt {
+		x.bench.Last, x.bench.LastAt = content.Setup, content.Created
+	}
+}
+
+// remove takes a brew out of all its places. When nobody knows when it was created its record stays on the disk, where
+// decodePage passes it over.
+func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
+	x.changed()
+	delete(x.known, ref)
+	for _, brews := range x.of {
+		delete(brews, ref)
+	}
+	for _, list := range []entries{x.bench.Recent, x.bench.Going} {
+		for _, e := range list {
+			if e.ref() == ref {
+				created = e.Created
+			}
+		}
+	}
+	x.bench.Recent = x.bench.Recent.without(ref)
+	x.bench.Going = x.bench.Going.without(ref)
+	for bucket, page := range x.pages {
+		x.pages[bucket] = page.without(ref)
+	}
+	if created != 0 {
+		batch.put(brewKey(created, ref.doc), nil)
+	}
+}
