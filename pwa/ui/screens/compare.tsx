@@ -2,7 +2,7 @@
 
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
-import type { ComponentChildren } from "preact";
+import { Fragment, type ComponentChildren } from "preact";
 import type { BrewView, CompareView, Difference } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { useView } from "../model/core.ts";
@@ -100,12 +100,14 @@ const rows: readonly Row[] = [
 
 function SideBySide({ first, second, by }: { first: BrewView; second: BrewView; by: readonly Difference[] }) {
   const now = useMinute();
+  const alike = brewTitle(first) === brewTitle(second);
   const head = (brew: BrewView, place: string) => (
     <th scope="col">
       <span class="small">{place}</span>
       <br />
       <a href={paths.brew(brew.book, brew.brew)}>
-        {brewTitle(brew)}, {formatMoment(brew.began, now)}
+        {alike ? "" : `${brewTitle(brew)}, `}
+        {formatMoment(brew.began, now)}
       </a>
     </th>
   );
@@ -125,14 +127,22 @@ function SideBySide({ first, second, by }: { first: BrewView; second: BrewView; 
           if (!one && !other) return null;
           const difference = by.find((each) => each.of === of);
           return (
-            <>
-              <tr key={label} class={difference ? "judged" : ""}>
+            <Fragment key={label}>
+              <tr>
                 <th scope="row">{label}</th>
-                <td>{one || "–"}</td>
-                <td>{other || "–"}</td>
+                {one === other ? (
+                  <td class="both" colSpan={2}>
+                    {one}
+                  </td>
+                ) : (
+                  <>
+                    <td>{one || "–"}</td>
+                    <td>{other || "–"}</td>
+                  </>
+                )}
               </tr>
-              {difference && <Apart key={`${label} apart`} difference={difference} />}
-            </>
+              {difference && <Apart difference={difference} />}
+            </Fragment>
           );
         })}
       </tbody>
