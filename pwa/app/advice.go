@@ -46,7 +46,7 @@ func (a *App) advise(q tasteQuestion, cups []*entry) (AdviceView, *Error) {
 		return AdviceView{Ready: true, Verdict: "few", Reasons: []Reason{{Code: response.ReasonNoCups}}}, nil
 	}
 	p := model.Propose(q.coffee)
-	v := AdviceView{Ready: true, Verdict: adviceVerdict(p), Reasons: responseReasons(p.Reasons), Better: 100 * p.Better}
+	v := AdviceView{Ready: true, Verdict: adviceVerdict(p), Reasons: responseReasons(p.Reasons), Better: min(100*p.Better, surest)}
 	for _, e := range cups {
 		if e.Facts.Coffee == q.coffee {
 			v.Cups++
@@ -65,9 +65,15 @@ func (a *App) advise(q tasteQuestion, cups []*entry) (AdviceView, *Error) {
 	}
 	v.Base = base.params()
 	v.expect(p, cups)
+	if steeped(base) {
+		v.Seconds = nil
+	}
 	a.propose(&v, p, b.content.Setup.setup(), base)
 	return v, nil
 }
+
+// surest is the greatest chance in percent that is claimed: no model of a few dozen cups knows more.
+const surest = 99
 
 func adviceVerdict(p response.Proposal) string {
 	switch p.Verdict {

@@ -117,7 +117,7 @@ func TestAdviceSpeaksInTheScreensUnits(t *testing.T) {
 		last = k.tasteIt(w, at(k.setup, 15, grind), &last)
 	}
 	v := see[app.AdviceView](t, k.vega, app.ViewAdvice, last)
-	if v.Verdict != "change" || v.Setup == nil || v.Cups != 3 || v.Better < 65 || v.Better > 100 {
+	if v.Verdict != "change" || v.Setup == nil || v.Cups != 3 || v.Better < 65 || v.Better > 99 {
 		t.Fatalf("%+v", v)
 	}
 	if assumed := slices.ContainsFunc(v.Reasons, func(r app.Reason) bool { return r.Code == response.ReasonCoarserUp }); assumed != (v.Variable == "grind") {
@@ -153,6 +153,12 @@ func TestAdviceSaysWhenItCannotTell(t *testing.T) {
 	b := k.brew(bowl, nil, 600, app.BrewOutcome{Balance: k.taste(0.5)})
 	if v := see[app.AdviceView](t, k.vega, app.ViewAdvice, b); v.Verdict == "change" || v.Setup != nil || v.Cups != 0 {
 		t.Errorf("of a bowl: %+v", v)
+	}
+	steep := k.setup
+	steep.BrewerID, steep.Brewer, steep.Geometry, steep.RecipeID, steep.Recipe, steep.Steps = "", "a jug", "steep-and-drain", "", "", nil
+	b = k.brew(steep, nil, 240, app.BrewOutcome{Balance: k.taste(-0.8)})
+	if v := see[app.AdviceView](t, k.vega, app.ViewAdvice, b); v.Setup == nil || v.Seconds != nil {
+		t.Errorf("where the clock decides a time is foretold: %+v", v)
 	}
 	agreed := k.brew(k.other, nil, 180, app.BrewOutcome{Balance: k.taste(0)})
 	for range 3 {

@@ -9,7 +9,7 @@ import (
 // bowls has Vega set a table: both of her coffees in two bowls each, with one kettle.
 func (c *club) bowls() {
 	p := c.named("Vega")
-	c.advanceTo(c.start + 33*day + 15*hour)
+	c.advanceTo(c.evening(33) + 3*hour)
 	setup := p.setup
 	setup.Geometry, setup.Method, setup.Brewer, setup.BrewerID, setup.Filter = "cupping-bowl", "bowl", "", "", ""
 	setup.RecipeID, setup.Recipe, setup.Steps = "cupping-bowl", "", nil

@@ -65,10 +65,13 @@ var tastings = []tasting{
 func (c *club) taste(until int64) {
 	for ; c.tasted < len(tastings) && tastings[c.tasted].day <= until; c.tasted++ {
 		t := &tastings[c.tasted]
-		c.advanceTo(max(c.village.Now(), c.start+t.day*day+11*hour))
+		c.advanceTo(max(c.village.Now(), c.evening(t.day)))
 		c.tryOut(c.named(t.who), t)
 	}
 }
+
+// evening is five in the afternoon of a day of the club, in Greenwich.
+func (c *club) evening(of int64) int64 { return (c.start/day+of)*day + 17*hour }
 
 func (c *club) tryOut(p *person, t *tasting) {
 	var made []app.BrewStarted
