@@ -82,7 +82,7 @@ func brewOwn(p *browser.Phone, coffee, notes string) {
 // startOwn brings a brew of one's own coffee to where its outcome is written down.
 func startOwn(p *browser.Phone, coffee string) {
 	p.Follow("/bench/new")
-	p.Fill("Coffee", coffee)
+	ownCoffee(p.Tab, coffee)
 	p.Fill("Dose", "15")
 	p.Fill("Water", "250")
 	p.Tap("To the clock")

@@ -140,10 +140,18 @@ func ownBrew(tab *browser.Tab, coffee string) {
 // toClock writes down what a brew is made with.
 func toClock(tab *browser.Tab, coffee string) {
 	tab.Follow("/bench/new")
-	tab.Fill("Coffee", coffee)
+	ownCoffee(tab, coffee)
 	tab.Fill("Dose", "15")
 	tab.Fill("Water", "250")
 	tab.Tap("To the clock")
+}
+
+// ownCoffee writes down a coffee that is not in the Cupboard yet.
+func ownCoffee(tab *browser.Tab, coffee string) {
+	if tab.SeeOneOf("Which coffee", "In your own words"); tab.Has("Which coffee") {
+		tab.Choose("Which coffee", "something else")
+	}
+	tab.Fill("Coffee", coffee)
 }
 
 // outcome runs the clock, and writes down what came of it.

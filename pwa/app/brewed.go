@@ -23,10 +23,20 @@ func (content *brewContent) pours() (out []Pour) {
 	if len(content.Outcome.Pours) > 0 {
 		return content.outcome().Pours
 	}
-	for _, m := range content.Marks {
-		if m.Mark == "bloom" || m.Mark == "pour" {
-			out = append(out, Pour{At: float64(m.At) / 1000, Grams: m.Grams})
+	begun := -1 // the step whose pour is the last one
+	for i, m := range content.Marks {
+		switch m.Mark {
+		case "bloom", "pour":
+			begun = content.ofStep(i)
+		case "poured":
+			if len(out) > 0 && content.ofStep(i) == begun { // what the scale showed after it
+				out[len(out)-1].Grams = m.Grams
+				continue
+			} // nobody noted its begin
+		default:
+			continue
 		}
+		out = append(out, Pour{At: float64(m.At) / 1000, Grams: m.Grams})
 	}
 	return out
 }

@@ -28,7 +28,7 @@ const anchorOf = (began: number): Anchor => ({ began, elapsed: Date.now() - bega
 
 /** Draws again with each second of the brew. */
 export function useBrewClock(began: number, running: boolean): BrewSeconds {
-  const [, draw] = useReducer((n: number, _: number) => n + 1, 0);
+  const [, draw] = useReducer((n: number, by: number) => n + by, 0);
   const anchor = useRef<Anchor>(anchorOf(began));
   /** The page was hidden: whatever the core says next holds. */
   const away = useRef(false);
@@ -39,7 +39,7 @@ export function useBrewClock(began: number, running: boolean): BrewSeconds {
   if (anchor.current.began !== began && settled) anchor.current = anchorOf(began);
   const give = () => {
     anchor.current = anchorOf(began);
-    draw(0);
+    draw(1);
   };
 
   useEffect(() => {
@@ -47,7 +47,7 @@ export function useBrewClock(began: number, running: boolean): BrewSeconds {
     let timer: ReturnType<typeof setTimeout>;
     let settling: ReturnType<typeof setTimeout> | undefined;
     const tick = () => {
-      draw(0);
+      draw(1);
       timer = setTimeout(tick, 1000 - (Math.max(0, counted()) % 1000) + 2);
     };
     const look = () => {
@@ -58,7 +58,7 @@ export function useBrewClock(began: number, running: boolean): BrewSeconds {
         clearTimeout(settling);
         away.current = true;
       }
-      draw(0);
+      draw(1);
     };
     tick();
     document.addEventListener("visibilitychange", look);

@@ -31,9 +31,10 @@ export function BrewGuide({ view, plan }: { view: BrewView; plan: Plan }) {
   return view.state === "planned" ? <Ready view={view} plan={plan} /> : <Running view={view} plan={plan} />;
 }
 
-function Running({ view, plan }: { view: BrewView; plan: Plan }) {
-  const time = useBrewClock(view.began, true);
+function Running({ view: told, plan }: { view: BrewView; plan: Plan }) {
+  const time = useBrewClock(told.began, true);
   const seconds = time.elapsed / 1000;
+  const view = time.disputed ? { ...told, marks: told.marks.map((mark) => ({ ...mark, at: Math.min(mark.at, seconds) })) } : told;
   const person = useView("cupboard").value?.person;
   const bands = bandsOf(plan);
   const held = view.held > 0;

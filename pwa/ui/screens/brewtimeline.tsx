@@ -27,6 +27,7 @@ export function plannedLine(plan: Plan): Point[] {
 /** The weight on the scale as it was touched or corrected; a pour whose end nobody noted rises at once. */
 export function actualLine(view: BrewView): Point[] {
   const ends = view.marks.filter(({ mark }) => mark === "poured");
+  if (![...view.pours, ...ends].some(({ grams: weight }) => weight > 0)) return []; // nobody noted a weight
   const points: Point[] = [[0, 0]];
   view.pours.forEach((pour, i) => {
     const before = points.at(-1)![1];
@@ -43,7 +44,7 @@ export function Timeline({ view }: { view: BrewView }) {
   const actual = actualLine(view);
   const all = [...planned, ...actual];
   const most: Point = [Math.max(30, ...all.map(([seconds]) => seconds)), Math.max(10, ...all.map(([, weight]) => weight))];
-  if (actual.length < 2 || most[1] <= 10) return null;
+  if (most[1] <= 10) return null;
   const x = scaleLinear([0, most[0]], [EDGE.left, WIDTH - EDGE.right]);
   const y = scaleLinear([0, most[1]], [HEIGHT - EDGE.bottom, EDGE.top]);
   const draw = line<Point>()
@@ -67,12 +68,12 @@ export function Timeline({ view }: { view: BrewView }) {
           </g>
         ))}
         {planned.length > 0 && <path class="timeline-planned" d={draw(planned) ?? ""} />}
-        <path class="timeline-actual" d={draw(actual) ?? ""} />
+        {actual.length > 0 && <path class="timeline-actual" d={draw(actual) ?? ""} />}
         {small.map((mark, i) => (
           <line key={i} class="timeline-tick" x1={x(mark.at)} x2={x(mark.at)} y1={HEIGHT - EDGE.bottom - 10} y2={HEIGHT - EDGE.bottom} />
         ))}
       </svg>
-      <figcaption class="small soft">{view.plan ? bench.timelineBoth : bench.timelineOne}</figcaption>
+      <figcaption class="small soft">{actual.length === 0 ? bench.timelinePlanned : view.plan ? bench.timelineBoth : bench.timelineOne}</figcaption>
     </figure>
   );
 }

@@ -203,6 +203,7 @@ export const bench = {
   stepByStep: "Step by step",
   timelineLabel: "The weight on the scale over time, as it was and as it was planned",
   timelineBoth: "Weight in g over time. Pencil: as planned. Ink: as it was.",
+  timelinePlanned: "Weight in g over time, as it was planned. Nothing was noted of what happened.",
   timelineOne: "Weight in g over time, as it was.",
   againstParent: "Against the brew before",
   compareParent: "Side by side",
