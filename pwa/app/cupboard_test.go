@@ -70,7 +70,7 @@ func TestItemsThatCannotBeAreRefusedAtTheirField(t *testing.T) {
 			refused[app.Saved](t, vega, app.CmdGrinderSave, app.Grinder{Name: "x", Scale: "clicks", Finest: "soft"}, app.CodeImpossible, "finest")
 		},
 		"perTurn": func() {
-			refused[app.Saved](t, vega, app.CmdGrinderSave, app.Grinder{Name: "x", Scale: "turns"}, app.CodeImpossible, "perTurn")
+			refused[app.Saved](t, vega, app.CmdGrinderSave, app.Grinder{Name: "x", Scale: "turns"}, app.CodeRequired, "perTurn")
 		},
 		"altitude": func() {
 			refused[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Altitude: 9000}, app.CodeImpossible, "altitude")

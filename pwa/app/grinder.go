@@ -31,6 +31,9 @@ func (g Grinder) checkScale() *Error {
 	if g.Scale == "words" {
 		return nil
 	}
+	if g.Scale == "turns" && g.PerTurn == 0 {
+		return refuse(CodeRequired, "perTurn", "how many clicks are in a turn")
+	}
 	scale, _ := g.plainScale()
 	if err := scale.Check(); err != nil {
 		return badScale(err)

@@ -50,14 +50,18 @@ const recoveryWord = ({ made, confirmed }: DevicesView["recovery"]) =>
 /** Items first: what one has. Before there is anything, three questions stand above it. */
 function Things({ asks = false }: { asks?: boolean }) {
   const view = useView("cupboard").value;
-  const here = (kind: ItemKind) => (view ? rowsOf(kind, view).filter(({ kept }) => !kept.away).length : 0);
+  /** The one there is by its name, many by their number. */
+  const here = (kind: ItemKind) => {
+    const rows = view ? rowsOf(kind, view).filter(({ kept }) => !kept.away) : [];
+    return rows.length === 0 ? words.common.none : rows.length === 1 ? rows[0]!.name : String(rows.length);
+  };
   const empty = view !== undefined && view.brewers.length + view.grinders.length + view.coffees.length + view.instruments.length === 0 && view.home.altitude === 0;
   return (
     <>
       {asks && empty && <Kitchen home={view.home} />}
       <List
         rows={[
-          ...itemKinds.map((kind): Drawer => [paths.items(kind), words.itemKind[kind], view ? String(here(kind)) : ""]),
+          ...itemKinds.map((kind): Drawer => [paths.items(kind), words.itemKind[kind], view ? here(kind) : ""]),
           [paths.home, words.home.title, view ? words.home.boils(formatTemperature(view.boiling)) : ""],
         ]}
       />

@@ -137,7 +137,10 @@ function Yourself({ person, set }: { person: Person; set(change: Partial<Person>
         {box("left")}
         {box("quiet")}
       </div>
-      <Checks label={says.allergens} codes={allergens} names={words.allergen} chosen={person.allergens} onFlip={(code) => set({ allergens: flip(person.allergens, code) })} />
+      <details class="fold">
+        <summary>{says.allergensNow(person.allergens.map((code) => words.allergen[code]).join(", "))}</summary>
+        <Checks label={says.allergens} codes={allergens} names={words.allergen} chosen={person.allergens} onFlip={(code) => set({ allergens: flip(person.allergens, code) })} />
+      </details>
       <p class="small soft">{says.doctor}</p>
     </section>
   );
