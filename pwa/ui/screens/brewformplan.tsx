@@ -23,7 +23,7 @@ export function planLine(plan: Plan): string {
 
 export function Planned({ planned }: { planned: BrewPlanned }) {
   const { plan, time, grind, purge, ration } = planned;
-  const notes = [time && <Time key="time" time={time} />, grind && <Grind key="grind" grind={grind} />, purge && purge.grams > 0 && <Ground key="purge" purge={purge} />];
+  const notes = [time && <Time key="time" time={time} />, grind && <Grind key="grind" grind={grind} />, purge && tells(purge) && <Ground key="purge" purge={purge} />];
   return (
     <section class="stack close planned" aria-label={bench.plan} aria-live="off">
       {plan && (
@@ -63,10 +63,14 @@ function Grind({ grind }: { grind: GrindHint }) {
   );
 }
 
+/** What is worth a word though nothing is to be ground away. */
+const always = new Set(["after-allergen", "grind-last", "allergen-grinder"]);
+const tells = (purge: Purge) => purge.grams > 0 || purge.reasons.some(({ code }) => always.has(code));
+
 function Ground({ purge }: { purge: Purge }) {
   return (
     <p>
-      {bench.purge(formatNumber(purge.grams, 1))} <span class="small soft">{because("grinder", purge.reasons)}</span>
+      {purge.grams > 0 && bench.purge(formatNumber(purge.grams, 1))} <span class="small soft">{because("grinder", purge.reasons)}</span>
     </p>
   );
 }

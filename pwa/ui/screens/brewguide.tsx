@@ -10,6 +10,7 @@ import { Button } from "../parts/button/button.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { PourStrip } from "../parts/pourstrip/pourstrip.tsx";
+import { allowSound } from "../parts/sound/sound.ts";
 import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
@@ -80,7 +81,10 @@ function BigButton({ view, touch, doing, held }: { view: BrewView; touch: Touch;
       </HoldButton>
     );
   }
-  const mark = (ago: number) => void doing.run(() => command("brew.mark", { ...id, mark: touch.mark, step: touch.step, grams: touch.grams, ago }));
+  const mark = (ago: number) => {
+    allowSound(); // a page that was loaded anew may be heard after a touch only
+    void doing.run(() => command("brew.mark", { ...id, mark: touch.mark, step: touch.step, grams: touch.grams, ago }));
+  };
   return (
     <HoldButton tall busy={doing.busy} hint={bench.holdHint} onHeld={mark}>
       {touchWords(touch, view)}
