@@ -37,11 +37,10 @@ type tasteQuestion struct {
 	held   heldVariables
 }
 
-// advise asks the model. Where it would have a recipe stirred that has no steps, it is asked again.
+// advise asks the model.
 func (a *App) advise(q tasteQuestion, cups []*entry) (AdviceView, *Error) {
 	cups = pickCups(cups, q)
-	space := a.space(cups, q.held)
-	model := a.taste.of(space, cups)
+	model := a.taste.of(a.space(cups, q.held), cups)
 	if model == nil {
 		return AdviceView{Ready: true, Verdict: "few", Reasons: []Reason{{Code: response.ReasonNoCups}}}, nil
 	}
@@ -56,20 +55,18 @@ func (a *App) advise(q tasteQuestion, cups []*entry) (AdviceView, *Error) {
 		return v, nil
 	}
 	base, b, err := a.ownEntry(cups[p.Base].params())
-	if err != nil {
+	switch setup := b.content.Setup.setup(); {
+	case err != nil:
 		return v, err
-	}
-	if p.Variable == response.Agitation && p.From != p.To && len(b.content.Setup.Steps) == 0 {
-		q.held[response.Agitation] = true
+	case p.Variable == response.Agitation && p.From != p.To && len(setup.Steps) == 0:
+		q.held[response.Agitation] = true // there is no timeline to stir in
 		return a.advise(q, cups)
+	default:
+		v.Base = base.params()
+		v.expect(p, cups, steeped(base))
+		a.propose(&v, p, setup, base)
+		return v, nil
 	}
-	v.Base = base.params()
-	v.expect(p, cups)
-	if steeped(base) {
-		v.Seconds = nil
-	}
-	a.propose(&v, p, b.content.Setup.setup(), base)
-	return v, nil
 }
 
 // surest is the greatest chance in percent that is claimed: no model of a few dozen cups knows more.
@@ -149,8 +146,8 @@ func stirred(steps []RecipeStep, more int) []RecipeStep {
 	return out
 }
 
-// expect takes over what the change is expected to do. What was never measured is not foretold.
-func (v *AdviceView) expect(p response.Proposal, cups []*entry) {
+// expect takes over what the change is expected to do. What was never measured is not foretold, nor a time that the clock decides.
+func (v *AdviceView) expect(p response.Proposal, cups []*entry, clock bool) {
 	for i, effect := range p.Balance {
 		v.Balance = append(v.Balance, expected(attributeNames[i], effect, 1))
 	}
@@ -167,7 +164,7 @@ func (v *AdviceView) expect(p response.Proposal, cups []*entry) {
 	if measured(func(f *brewFacts) float64 { return f.EY }) {
 		v.EY = one("ey", p.EY, 100)
 	}
-	if measured(func(f *brewFacts) float64 { return f.Seconds }) {
+	if !clock && measured(func(f *brewFacts) float64 { return f.Seconds }) {
 		v.Seconds = one("seconds", p.Seconds, 1)
 	}
 }

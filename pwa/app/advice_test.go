@@ -175,3 +175,25 @@ func TestAdviceSaysWhenItCannotTell(t *testing.T) {
 		t.Errorf("without a scale, a thermometer or numbers on the grinder nothing can be proposed: %+v", v)
 	}
 }
+
+// Too weak a cup wants a finer grind, whichever way the grinder counts.
+func TestFinerIsWhereTheGrindersStopsSayItIs(t *testing.T) {
+	for _, c := range []struct {
+		finest, coarse string
+		up, told       bool
+	}{{"", "", false, false}, {"0", "60", false, true}, {"60", "0", true, true}} {
+		k := newKitchen(t, 40)
+		s := k.setup
+		s.GrinderID = do[app.Saved](t, k.vega, app.CmdGrinderSave, app.Grinder{Name: "another", Scale: "clicks", Finest: c.finest, Coarse: c.coarse}).ID
+		s.RecipeID, s.Recipe, s.Steps, s.Dose, s.Ratio, s.Kettle, s.Scoops = "", "", nil, 0, 0, 0, 2 // nothing but the grind can be changed
+		weak := []app.BalanceMark{{Of: "acid", Mark: -500}, {Of: "sweet", Mark: 500}, {Of: "bitter", Mark: -700}, {Of: "body", Mark: -700}, {Of: "finish", Mark: -500}}
+		v := see[app.AdviceView](t, k.vega, app.ViewAdvice, k.brew(s, nil, 150, app.BrewOutcome{Balance: weak}))
+		if v.Variable != "grind" || v.FromName != "24" || (v.To > v.From) != c.up || v.Setup.Grind != v.ToName {
+			t.Errorf("from finest %q to coarsest %q: %s from %q to %q", c.finest, c.coarse, v.Variable, v.FromName, v.ToName)
+		}
+		assumed := slices.ContainsFunc(v.Reasons, func(r app.Reason) bool { return r.Code == response.ReasonCoarserUp })
+		if assumed == c.told {
+			t.Errorf("from finest %q to coarsest %q: %+v", c.finest, c.coarse, v.Reasons)
+		}
+	}
+}

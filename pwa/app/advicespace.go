@@ -137,6 +137,24 @@ func (a *App) grindAxis(cups []*entry, centre float64) (axis response.Axis, told
 	if len(cups) > 0 {
 		id = cups[len(cups)-1].Facts.Grinder
 	}
+	axis, told = a.scaleAxis(id)
+	if unit, own := a.unitByBrews(id, cups); own {
+		usual := math.Abs(axis.Unit)
+		axis.Unit, told = math.Copysign(max(usual/mostOdd, min(math.Abs(unit), usual*mostOdd)), unit), true
+	}
+	axis.Unit = math.Copysign(max(math.Abs(axis.Unit), axis.Smallest), axis.Unit)
+	if axis.Low == axis.High {
+		far := farthestUnits * math.Abs(axis.Unit)
+		axis.Low, axis.High = max(centre-far, min(centre, 0)), centre+far
+	}
+	return axis, told
+}
+
+// mostOdd is how many times larger or smaller than usual a grinder's unit may be by a few brews.
+const mostOdd = 4
+
+// scaleAxis is what a grinder's own scale tells, which way is coarser only with both of its stops.
+func (a *App) scaleAxis(id string) (axis response.Axis, told bool) {
 	item, scale, known := a.grinderScale(id)
 	axis = response.Axis{Unit: -unitSteps, Smallest: 1}
 	if known && scale.Kind == grinder.Numbers && scale.Step == 0 {
@@ -146,14 +164,6 @@ func (a *App) grindAxis(cups []*entry, centre float64) (axis response.Axis, told
 	if told = known && stops; told {
 		axis.Unit = -unitShare * (coarse - finest)
 		axis.Low, axis.High = min(finest, coarse), max(finest, coarse)
-	}
-	if unit, own := a.unitByBrews(id, cups); own {
-		axis.Unit, told = unit, true
-	}
-	axis.Unit = math.Copysign(max(math.Abs(axis.Unit), axis.Smallest), axis.Unit)
-	if axis.Low == axis.High {
-		far := farthestUnits * math.Abs(axis.Unit)
-		axis.Low, axis.High = max(centre-far, min(centre, 0)), centre+far
 	}
 	return axis, told
 }
