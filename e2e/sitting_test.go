@@ -85,6 +85,7 @@ func TestTwoAtOnce(t *testing.T) {
 	server := proc.Start(t)
 	e := newEvening(t, server)
 	p := e.phone("vega")
+	installed(t, p)
 	p.Offline(true)
 	brewOwn(p, "from the valley shop", "")
 	p.Tap("What I notice")
@@ -146,6 +147,7 @@ func TestATableOfBowls(t *testing.T) {
 	}
 	p.ShotWhole("bowls to be set")
 	p.Axe()
+	installed(t, p)
 	p.Offline(true)
 	p.Tap("To the table: 4 bowls")
 	p.Hold("Pour bowl 1", held)
