@@ -5,6 +5,7 @@ import { useView } from "../model/core.ts";
 import { propose } from "../model/draft.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatExpected } from "../model/quantities.ts";
+import { formatTemperature } from "../model/units.ts";
 import { go, type Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -74,7 +75,7 @@ function Told({ view }: { view: AdviceView }) {
           {!change && <h2>{log.teach}</h2>}
           <p class="soft">{words.variable[variable]}</p>
           <p class="title">{words.bench.fromTo(side(view, view.from, view.fromName), side(view, view.to, view.toName))}</p>
-          {change && <p>{log.better(formatNumber(better, 0))}</p>}
+          {change && <p>{log.better(formatNumber(Math.min(99, better), 0))}</p>}
         </section>
       )}
       <section class="stack close">
@@ -94,7 +95,7 @@ function Told({ view }: { view: AdviceView }) {
 
 const units: { [variable: string]: (value: number) => string } = {
   ratio: (value) => log.ratioLine(formatNumber(value, 1)),
-  temperature: (value) => `${formatNumber(value, 1)} °C`,
+  temperature: formatTemperature,
   agitation: (value) => words.bench.times(words.variable.agitation, Math.round(value)),
 };
 

@@ -10,6 +10,7 @@ import { formatNumber } from "../model/numbers.ts";
 import { attributes, formatApart, formatMark, formatYield } from "../model/quantities.ts";
 import type { Params } from "../model/router.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
+import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
@@ -70,14 +71,14 @@ function Both({ view, first, second }: { view: CompareView; first: BrewView; sec
 
 type Row = [label: string, of: Difference["of"] | "", value: (brew: BrewView) => ComponentChildren];
 
-const grams = (value: number) => value > 0 && `${formatNumber(value, 1)} g`;
+const grams = (value: number) => value > 0 && formatWeight(value, 1);
 
 const rows: readonly Row[] = [
   [bench.dose, "", ({ setup }) => grams(setup.dose)],
   [bench.water, "", ({ setup }) => grams(setup.water)],
   [log.grinder, "", ({ setup }) => setup.grinder],
   [bench.grind, "", ({ setup }) => setup.grind],
-  [bench.kettle, "", ({ setup }) => setup.kettle > 0 && `${formatNumber(setup.kettle, 1)} °C`],
+  [bench.kettle, "", ({ setup }) => setup.kettle > 0 && formatTemperature(setup.kettle)],
   [log.brewer, "", ({ setup }) => setup.brewer],
   [log.recipe, "", ({ setup }) => setup.recipe],
   [bench.waterKind, "", ({ setup }) => setup.waterName],

@@ -3,6 +3,7 @@
 
 import type { Reason } from "../gen/types.ts";
 import { formatNumber } from "../model/numbers.ts";
+import { formatWeight } from "../model/units.ts";
 import { brewing } from "./brewing.ts";
 
 export type ReasonPackage = "response" | "repeat" | "scaling" | "grinder";
@@ -12,7 +13,7 @@ type Sentence = (reason: Reason) => string;
 const count = (n: number, one: string, many: string) => (Math.round(n) === 1 ? one : `${formatNumber(n, 0)} ${many}`);
 const brews = (n: number) => count(n, "one brew", "brews");
 const cups = (n: number) => count(n, "one cup", "cups");
-const grams = (n: number) => `${formatNumber(n, 1)} g`;
+const grams = (n: number) => formatWeight(n, 1);
 const share = (n: number) => `${formatNumber(100 * n, 0)} %`;
 /** A balance goes from -1, far too little, to 1, far too much; people read it in hundredths. */
 const marks = (n: number) => formatNumber(Math.abs(100 * n), 0);

@@ -40,8 +40,13 @@ export function LongList({ count, row, onRow, children }: Props) {
     const next = reached(lengths, high, top - AHEAD * innerHeight, top + (1 + AHEAD) * innerHeight);
     setNear((now) => (now[0] === next[0] && now[1] === next[1] ? now : next));
   };
+  const goBack = useReturn(list, row, (length) => sum(0, length, high));
   useScroll(look, () => onRow(topRow(list.current)));
-  useReturn(list, row, (length) => sum(0, length, high));
+  useGrowth(list, () => {
+    goBack();
+    look();
+  });
+  useLayoutEffect(goBack, []);
   useEffect(look, [count]);
 
   const [first, last] = [Math.min(near[0], Math.max(0, lengths - 1)), Math.min(near[1], lengths - 1)];
@@ -110,10 +115,30 @@ function useScroll(onScroll: () => void, onPause: () => void): void {
   }, []);
 }
 
-/** Goes to where one was: at once as far as can be guessed, and exactly when the row is there. */
-function useReturn(list: { current: HTMLDivElement | null }, row: number, above: (length: number) => number): void {
+/** Calls whenever rows have come, or have another height: letters may be of twice the size. */
+function useGrowth(list: { current: HTMLDivElement | null }, onGrowth: () => void): void {
+  const latest = useRef(onGrowth);
+  latest.current = onGrowth;
+  useEffect(() => {
+    const watching = new ResizeObserver(() => latest.current());
+    if (list.current) watching.observe(list.current);
+    return () => watching.disconnect();
+  }, []);
+}
+
+/** Goes to where one was: at once as far as can be guessed, and exactly when the row is there. A finger ends it. */
+function useReturn(list: { current: HTMLDivElement | null }, row: number, above: (length: number) => number): () => void {
   const waiting = useRef(row > 0);
-  useLayoutEffect(() => {
+  useEffect(() => {
+    const stop = () => (waiting.current = false);
+    addEventListener("touchmove", stop, { passive: true });
+    addEventListener("wheel", stop, { passive: true });
+    return () => {
+      removeEventListener("touchmove", stop);
+      removeEventListener("wheel", stop);
+    };
+  }, []);
+  return () => {
     const box = list.current;
     if (!waiting.current || !box) return;
     const part = box.querySelector<HTMLElement>(`ul[data-from="${row - (row % LENGTH)}"]`);
@@ -121,5 +146,5 @@ function useReturn(list: { current: HTMLDivElement | null }, row: number, above:
     if (there) waiting.current = false;
     const top = there?.getBoundingClientRect().top ?? box.getBoundingClientRect().top + above(Math.floor(row / LENGTH)) + (row % LENGTH) * usualRow;
     scrollTo({ top: scrollY + top, behavior: "instant" });
-  });
+  };
 }
