@@ -61,7 +61,7 @@ func routes(t *testing.T) (patterns []string) {
 }
 
 // byAddress are screens that no link inside the app leads to, or only in trouble.
-var byAddress = []string{"/join", "/pair", "/recover", "/cupboard/refused"}
+var byAddress = []string{"/join", "/pair", "/recover", "/cupboard/refused", "/recipe"}
 
 // walk follows all links from the first screen, and looks once at every kind of
 // screen that has not been seen.
@@ -86,9 +86,12 @@ func walk(p *browser.Phone, patterns []string, seen map[string]bool) {
 	}
 }
 
-// crossing are the screens whose links lead elsewhere for everybody, and for every
-// flight and sample.
-var crossing = map[string]bool{"/": true, "/flights": true, "/flights/:club/:flight": true, "/sample/:club/:sample": true}
+// crossing are the screens whose links lead elsewhere for everybody, for every
+// flight and sample, and for every kind of thing in the Cupboard.
+var crossing = map[string]bool{
+	"/": true, "/flights": true, "/flights/:club/:flight": true, "/sample/:club/:sample": true,
+	"/cupboard/have/:what": true, "/cupboard/have/recipe/:id": true,
+}
 
 // routeOf gives the pattern of an address: the first that fits, as in the app.
 func routeOf(path string, patterns []string) string {
