@@ -138,7 +138,7 @@ func TestFromOpeningToPouring(t *testing.T) {
 	p.Reopen("/")
 	touches := 0
 	touch := func(how func()) { touches++; how() }
-	touch(func() { p.Tap("Brew Perihelion") })
+	touch(func() { p.Tap("Brew again: Perihelion") })
 	touch(func() { p.Tap("To the clock") })
 	touch(func() { p.Hold("Hold to start the clock", held) })
 	p.See("pour to reach 45 g")

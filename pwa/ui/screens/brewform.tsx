@@ -80,8 +80,10 @@ function OfSample({ club, sample, ...begin }: { club: string; sample: string } &
 }
 
 function WithCupboard(begin: Begin) {
-  const cupboard = useView("cupboard");
-  return <Form {...begin} cupboard={cupboard.value} />;
+  const { value, error } = useView("cupboard");
+  // what was typed before the Cupboard came would lie beside what is picked from it
+  if (value === undefined && error === undefined) return <Page title={bench.newTitle}>{words.common.loading}</Page>;
+  return <Form {...begin} cupboard={value} />;
 }
 
 function Form({ setup: first, sample, parent, cupboard }: Begin & { cupboard: CupboardView | undefined }) {

@@ -35,6 +35,9 @@ interface FieldsProps {
 /** Numbers that were not measured are 0 for the core, and empty here. */
 const shown = (value: number) => (value === 0 ? undefined : value);
 
+/** What is typed is no more what was picked. */
+const unpicked: { [name: string]: Partial<BrewSetup> } = { coffee: { coffeeID: "" }, brewer: { brewerID: "" }, grinder: { grinderID: "" } };
+
 /** Stands for what is typed instead of picked. */
 const TYPED = "";
 
@@ -51,7 +54,7 @@ export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
     />
   );
   const text = (name: "coffee" | "brewer" | "grinder" | "grind" | "filter", label: string, hint?: string) => (
-    <TextField label={label} {...(hint && { hint })} wet={name === "grind"} value={setup[name]} maxLength={120} onValue={(value) => set({ [name]: value })} error={at(name)} />
+    <TextField label={label} {...(hint && { hint })} wet={name === "grind"} value={setup[name]} maxLength={120} onValue={(value) => set({ [name]: value, ...unpicked[name] })} error={at(name)} />
   );
   const boiling = cupboard?.boiling ?? 0;
   const low = boiling > 0 && boiling < 99;
