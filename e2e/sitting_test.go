@@ -152,9 +152,9 @@ func TestATableOfBowls(t *testing.T) {
 	p.Tap("To the table: 4 bowls")
 	p.Hold("Pour bowl 1", held)
 	p.Hold("Pour bowl 2", held)
-	p.See("Take back: start, bowl 2")
+	p.See("Take back: poured, bowl 2")
 	p.Shot("two are poured")
-	p.Tap("Take back: start, bowl 2")
+	p.Tap("Take back: poured, bowl 2")
 	p.Hold("Pour bowl 2", held)
 	p.See("Pour bowl 3")
 

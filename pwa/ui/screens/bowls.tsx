@@ -167,7 +167,7 @@ function Undo({ bowls, now }: { bowls: BrewView[]; now: number }) {
     <div class="bowls-undo">
       {undo && (
         <Button wet busy={doing.busy} onPress={() => void doing.run(() => command("brew.unmark", { book: undo.bowl.book, brew: undo.bowl.brew }))}>
-          {say.undo(words.mark[undo.mark], undo.bowl.bowl, Math.ceil((undo.until - now) / 1000))}
+          {say.undo(undo.mark === "start" ? say.poured : words.mark[undo.mark], undo.bowl.bowl, Math.min(Math.ceil((undo.until - now) / 1000), 10))}
         </Button>
       )}
     </div>
