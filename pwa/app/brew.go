@@ -139,6 +139,14 @@ func (a *App) startClock(b *openBrew) {
 	b.content.Clock = keptClock(brewing.Start(a.instant()))
 }
 
+// stopClock ends a brew whose end nobody marked.
+func (a *App) stopClock(b *openBrew) {
+	if b.content.Began != 0 && b.content.Ended == 0 {
+		clock := a.running(b)
+		b.content.Clock, b.content.Ended = keptClock(clock), b.content.Began+int64(clock.Elapsed)
+	}
+}
+
 func (a *App) saveBrew(args BrewSave) *Error {
 	b, err := a.brew(args.Book, args.Brew)
 	if err != nil {
@@ -147,59 +155,67 @@ func (a *App) saveBrew(args BrewSave) *Error {
 	if err := args.Outcome.checkAt(b.content.Kitchen.Altitude, b.content.Setup.setup(), args.Sure); err != nil {
 		return err
 	}
-	a.takeOutcome(&b, &args.Outcome)
 	if b.content.State == brewGoing || b.content.State == brewPlanned {
-		if b.content.Began != 0 && b.content.Ended == 0 {
-			clock := a.running(&b)
-			b.content.Clock, b.content.Ended = keptClock(clock), b.content.Began+int64(clock.Elapsed)
-		}
+		a.stopClock(&b)
 		b.content.State = brewDone
 	}
+	a.takeOutcome(&b, &args.Outcome)
 	return a.keepWithNotes(&b, args.Outcome.Notes)
 }
 
+// editBrew writes nothing before all of it was found good.
 func (a *App) editBrew(args BrewEdit) *Error {
 	b, err := a.brew(args.Book, args.Brew)
 	if err != nil {
 		return err
 	}
+	used := a.usedOf(&b)
 	if args.Setup != nil {
-		if err := a.editSetup(&b, args.Setup, args.Sure); err != nil {
+		if err := a.editSetup(&b, args.Setup, &used, args.Sure); err != nil {
 			return err
 		}
 	}
-	if args.Outcome == nil {
-		return a.keepBrew(&b)
+	notes := a.brewNotes(b.book, a.me(b.book), b.doc)
+	if args.Outcome != nil {
+		if err := args.Outcome.checkAt(b.content.Kitchen.Altitude, b.content.Setup.setup(), args.Sure); err != nil {
+			return err
+		}
+		a.takeOutcome(&b, args.Outcome)
+		notes = args.Outcome.Notes
 	}
-	if err := args.Outcome.checkAt(b.content.Kitchen.Altitude, b.content.Setup.setup(), args.Sure); err != nil {
-		return err
+	if a.watches.reading {
+		return errReading
 	}
-	a.takeOutcome(&b, args.Outcome)
-	return a.keepWithNotes(&b, args.Outcome.Notes)
+	if args.Setup != nil {
+		if err := a.keepUsed(&b, used); err != nil {
+			return err
+		}
+	}
+	return a.keepWithNotes(&b, notes)
 }
 
 // editSetup corrects what a brew was made with. What is not corrected stays as it was then, whatever the Cupboard says now: only
 // an item that the brew did not name before is copied from there.
-func (a *App) editSetup(b *openBrew, setup *BrewSetup, sure []string) *Error {
+func (a *App) editSetup(b *openBrew, setup *BrewSetup, used *BrewUsed, sure []string) *Error {
 	if b.part.Sample != nil {
 		setup.Coffee, setup.CoffeeID = "", ""
 	}
-	used, before := a.usedOf(b), b.content.Setup.setup()
-	now := *setup
+	before, now := b.content.Setup.setup(), *setup
 	fresh := a.fill(&now)
-	if a.watches.reading {
-		return errReading
-	}
 	used.follow(&fresh, &before, setup)
 	setup.follow(&now, &before)
 	if err := setup.checkAt(b.content.Kitchen.Altitude, sure); err != nil {
 		return err
 	}
 	b.content.Setup = keptSetup(*setup)
+	b.content.Kitchen.Grind, b.content.Kitchen.GrindSet = 0, false
 	if used.Grinder != nil {
 		b.content.Kitchen.Grind, b.content.Kitchen.GrindSet = used.Grinder.position(setup.Grind)
 	}
-	return a.keepUsed(b, used)
+	if setup.BrewerID != before.BrewerID {
+		b.content.Kitchen.Retained = a.retainedBy(used.Brewer)
+	}
+	return nil
 }
 
 // takeOutcome takes over what came of a brew. After an absence only what went as planned or was put right by hand counts.

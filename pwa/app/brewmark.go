@@ -130,10 +130,7 @@ func (a *App) abandonBrew(args BrewAbandon) *Error {
 	if b.content.State == brewDone {
 		return &Error{Code: CodeAlready, Text: "this brew is over"}
 	}
-	if b.content.Began != 0 && b.content.Ended == 0 {
-		clock := a.running(&b)
-		b.content.Clock, b.content.Ended = keptClock(clock), b.content.Began+int64(clock.Elapsed)
-	}
+	a.stopClock(&b)
 	b.content.State, b.content.Abandoned, b.content.Counts = brewDone, true, false
 	return a.keepWithNotes(&b, args.Why)
 }

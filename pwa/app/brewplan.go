@@ -17,12 +17,7 @@ func (a *App) planBrew(args BrewPlan) (p BrewPlanned, err *Error) {
 	if err != nil {
 		return p, err
 	}
-	retained := 0.0
-	if used.Brewer != nil {
-		learned, _ := a.retained(used.Brewer)
-		retained = learned.Value
-	}
-	p.Plan = s.plan(used.Altitude, retained)
+	p.Plan = s.plan(used.Altitude, a.retainedBy(used.Brewer))
 	p.Time = a.predictTime(&s)
 	p.Grind = a.hintGrind(&s, p.Time)
 	p.Purge = a.advisePurge(&s, args.Sample, declared)

@@ -65,10 +65,7 @@ func (a *App) kitchenOf(s *BrewSetup, used *BrewUsed, declared *Declared) (k kit
 	if used.Refractometer != nil {
 		k.Meter = used.Refractometer.Precision
 	}
-	if used.Brewer != nil {
-		learned, _ := a.retained(used.Brewer)
-		k.Retained = learned.Value
-	}
+	k.Retained = a.retainedBy(used.Brewer)
 	if used.Grinder != nil {
 		k.Grind, k.GrindSet = used.Grinder.position(s.Grind)
 	}
@@ -76,6 +73,15 @@ func (a *App) kitchenOf(s *BrewSetup, used *BrewUsed, declared *Declared) (k kit
 		k.Infused, k.Allergens = len(declared.Additives) > 0, len(declared.Allergens) > 0
 	}
 	return k
+}
+
+// retainedBy is what a brewer keeps, as far as is known; 0 is as the geometry has it.
+func (a *App) retainedBy(b *Brewer) float64 {
+	if b == nil {
+		return 0
+	}
+	learned, _ := a.retained(b)
+	return learned.Value
 }
 
 // position reads a setting on the grinder's own scale; false where it is in words.

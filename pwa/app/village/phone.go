@@ -71,6 +71,17 @@ func (p *Phone) Offline(off bool) {
 	p.village.Settle()
 }
 
+// Sleep is a screen that is locked for so long: the phone's steady clock and its timers stand still. It has no network.
+func (p *Phone) Sleep(by int64) {
+	timers := p.timers
+	p.timers = map[string]int64{}
+	p.village.Advance(by)
+	p.born += by
+	for name, at := range timers {
+		p.timers[name] = at + by
+	}
+}
+
 func (p *Phone) cutSilently() { p.line = nil }
 
 func (p *Phone) cut() {
