@@ -5,13 +5,13 @@ import "hushcup/sync/oplog"
 // facts are the entries that keep takes, newest first, at most so many. Until ready older ones are still being read, and the
 // look under way is made again.
 func (a *App) facts(most int, keep func(*entry) bool) (newest []*entry, ready bool) {
-	for _, bucket := range a.index.bench.Buckets {
-		page, read := a.index.pages[bucket]
+	for i, bucket := range a.index.bench.Buckets {
+		if i > 0 && !a.index.whole(a) { // the newest month alone answers most questions
+			return newest, false
+		}
+		page, read := a.index.page(a, bucket)
 		if !read {
-			if !a.index.whole(a) {
-				return newest, false
-			}
-			page = a.index.pages[bucket]
+			return newest, false
 		}
 		for _, e := range page {
 			if !keep(e) {
