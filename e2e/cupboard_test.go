@@ -30,6 +30,7 @@ func TestAKitchenInHalfAMinute(t *testing.T) {
 	vega.ShotWhole("kept")
 
 	vega.Follow("/cupboard/have/recipe/cone")
+	vega.Choose("In which brewer", "Cone")
 	vega.See("right off the boil: 92 °C here")
 	vega.Tap("Brew this")
 	vega.See("Cone, three pours")
@@ -83,6 +84,8 @@ func makeThings(p *browser.Phone) {
 	p.See("1+12 reads as 36 steps from zero; one step to either side: 1+11, 1+13.")
 	p.ShotWhole("grinder")
 	p.Tap("Save")
+	p.NotSee("Clicks in a turn")
+	p.Follow("/cupboard/have/grinder")
 	p.See("turns and clicks, as 1+12")
 
 	p.Follow("/cupboard/have/brewer")
@@ -90,7 +93,8 @@ func makeThings(p *browser.Phone) {
 	p.Tap("press, inverted")
 	p.Shot("brewer")
 	p.Tap("Save")
-	p.See("Add a brewer")
+	p.NotSee("Its shape")
+	p.Follow("/cupboard/have/brewer")
 	p.See("Press")
 }
 
@@ -108,11 +112,11 @@ func writeRecipe(p *browser.Phone) {
 	p.Tap("Up") // before it drains: the pour is still the last water
 	p.NotSee("Step 7: swirl")
 	p.Tap("Step 5: pour to 180 g")
-	p.In("Step by step").Fill("The scale then shows", "120")
+	p.Fill("The scale then shows", "120")
 	p.Tap("Save")
 	p.See("The pours are not the whole water.")
 	p.ShotWhole("faulty recipe")
-	p.In("Step by step").Fill("The scale then shows", "180")
+	p.Fill("The scale then shows", "180")
 	p.Tap("Save")
 	p.See("Brew this")
 	p.See("to 180 g")
@@ -168,6 +172,7 @@ func TestPutAwayAndBroughtBack(t *testing.T) {
 	vega.Tap("To the clock")
 	vega.Hold("Hold to start the clock", held)
 	vega.Hold("Pressed or decanted: stop", held)
+	vega.Fill("Drawdown", "2:40")
 	vega.Tap("Save the brew")
 	vega.See("Correct the outcome")
 	brew := vega.Path()
@@ -177,6 +182,7 @@ func TestPutAwayAndBroughtBack(t *testing.T) {
 	vega.Tap("by the window")
 	vega.Fill("Name", "in the dome")
 	vega.Tap("Save")
+	vega.NotSee("How it shows its setting")
 	vega.See("in the dome")
 	vega.Follow(brew)
 	vega.See("by the window")

@@ -5,7 +5,8 @@ import { chooseUnits, formatTemperature, formatWeight, rangeIn, shownIn, tempera
 test("grams and °C stay as they are", () => {
   chooseUnits({ weight: "g", temperature: "C" });
   assert.equal(formatWeight(15.52), "15.5 g");
-  assert.equal(formatWeight(240.4), "240 g");
+  assert.equal(formatWeight(240.44), "240.4 g");
+  assert.equal(formatWeight(240.4, 0), "240 g");
   assert.equal(formatTemperature(92.4), "92 °C");
   assert.deepEqual(rangeIn(weight.value, { min: 0.1, max: 500, usual: [3, 100], unit: "g" }), { min: 0.1, max: 500, usual: [3, 100], unit: "g" });
 });

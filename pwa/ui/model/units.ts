@@ -18,7 +18,7 @@ export interface Unit {
 const OUNCE = 28.349523125;
 
 const same = (value: number) => value;
-const gram: Unit = { name: "g", show: same, take: same, decimals: (grams) => (grams < 100 ? 1 : 0) };
+const gram: Unit = { name: "g", show: same, take: same, decimals: () => 1 };
 const ounce: Unit = { name: "oz", show: (grams) => grams / OUNCE, take: (oz) => oz * OUNCE, decimals: (grams) => (grams < 10 * OUNCE ? 2 : 1) };
 const celsius: Unit = { name: "°C", show: same, take: same, decimals: () => 0 };
 const fahrenheit: Unit = { name: "°F", show: (c) => c * 1.8 + 32, take: (f) => (f - 32) / 1.8, decimals: () => 0 };

@@ -44,7 +44,7 @@ const because = (what: "scaling" | "grinder", reasons: Prediction["reasons"]) =>
     .filter(Boolean)
     .join(" ");
 
-function Time({ time }: { time: Prediction }) {
+export function Time({ time }: { time: Prediction }) {
   const { value, low, high } = time.seconds;
   return (
     <p>
@@ -53,7 +53,7 @@ function Time({ time }: { time: Prediction }) {
   );
 }
 
-function Grind({ grind }: { grind: GrindHint }) {
+export function Grind({ grind }: { grind: GrindHint }) {
   const why = because("grinder", grind.reasons);
   const text = grind.known ? bench.grindAt(grind.setting, grind.low, grind.high) : bench.grindUnknown;
   return (

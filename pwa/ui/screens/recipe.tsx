@@ -14,7 +14,7 @@ import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { OfCupboard } from "./itemform.tsx";
 import { RecipeForm } from "./recipeform.tsx";
-import { RecipeShow, setupOf } from "./recipeshow.tsx";
+import { asWritten, RecipeShow, setupOf } from "./recipeshow.tsx";
 import { Put } from "./waterput.tsx";
 
 const { recipe: says } = words;
@@ -43,12 +43,12 @@ function Written({ item }: { item: RecipeItem | undefined }) {
 
 function Looked({ item, view }: { item: RecipeItem; view: CupboardView }) {
   const { recipe, kept, starting } = item;
-  const [dose, setDose] = useState<number | undefined>(recipe.dose);
+  const [scaling, setScaling] = useState(() => asWritten(recipe));
   const last = useView("bench").value?.last;
-  const usable = dose !== undefined && !Number.isNaN(dose);
+  const setup = setupOf(recipe, scaling, view, last);
   const brew = () => {
-    if (!usable) return;
-    proposeNew(setupOf(recipe, dose, view, last));
+    if (!setup) return;
+    proposeNew(setup);
     go(paths.brewNew);
   };
   return (
@@ -58,13 +58,13 @@ function Looked({ item, view }: { item: RecipeItem; view: CupboardView }) {
       aside={kept.away ? words.water.away : starting ? says.starting : kept.brews > 0 ? words.items.brews(kept.brews) : undefined}
       action={
         !kept.away && (
-          <Button kind="primary" disabled={!usable} onPress={brew}>
+          <Button kind="primary" disabled={!setup} onPress={brew}>
             {says.brew}
           </Button>
         )
       }
     >
-      <RecipeShow recipe={recipe} view={view} dose={dose} setDose={setDose} />
+      <RecipeShow recipe={recipe} view={view} scaling={scaling} setScaling={setScaling} />
       <div class="pair no-print">
         <Button href={paths.recipeEdit(recipe.id)}>{says.edit}</Button>
         <Button onPress={() => print()}>{says.print}</Button>
@@ -74,6 +74,9 @@ function Looked({ item, view }: { item: RecipeItem; view: CupboardView }) {
     </Page>
   );
 }
+
+/** Letters of a link that a phone's camera still reads from a phone's screen. */
+const MOST_QR = 1200;
 
 function Send({ item: { recipe } }: { item: RecipeItem }) {
   const [link, setLink] = useState("");
@@ -92,7 +95,7 @@ function Send({ item: { recipe } }: { item: RecipeItem }) {
   return (
     <section class="stack no-print">
       <p class="soft">{says.sendText}</p>
-      <QR text={link} label={says.qr} />
+      {link.length <= MOST_QR ? <QR text={link} label={says.qr} /> : <p>{says.noQR}</p>}
       <CopyText label={says.sendLabel} text={link} send={says.sendTitle(recipe.title)} />
     </section>
   );

@@ -11,7 +11,7 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
-import { RecipeShow } from "./recipeshow.tsx";
+import { asWritten, RecipeShow } from "./recipeshow.tsx";
 
 const { recipe: says } = words;
 
@@ -68,7 +68,7 @@ function Wrong({ code, again }: { code: string; again: (() => void) | undefined 
 
 function Got({ recipe }: { recipe: Recipe }) {
   const seen = useView("cupboard");
-  const [dose, setDose] = useState<number | undefined>(recipe.dose);
+  const [scaling, setScaling] = useState(() => asWritten(recipe));
   const [kept, setKept] = useState("");
   const doing = useDoing();
   const keep = () => doing.run(async () => setKept((await command("recipe.save", recipe)).id));
@@ -95,7 +95,7 @@ function Got({ recipe }: { recipe: Recipe }) {
             </>
           }
         >
-          <RecipeShow recipe={recipe} view={view} dose={dose} setDose={setDose} />
+          <RecipeShow recipe={recipe} view={view} scaling={scaling} setScaling={setScaling} />
         </Page>
       )}
     </Shown>

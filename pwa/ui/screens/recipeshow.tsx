@@ -10,10 +10,11 @@ import { formatNumber } from "../model/numbers.ts";
 import { chooseRecipe, fitting } from "../model/setup.ts";
 import { formatTemperature, formatWeight, weight } from "../model/units.ts";
 import { useAnswer } from "../model/water.ts";
+import { Choice } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import { Shape } from "../parts/shape/shape.tsx";
 import { words } from "../words.ts";
-import { Cautions } from "./brewformplan.tsx";
+import { Cautions, Grind, Time } from "./brewformplan.tsx";
 import { ranges } from "./brewsetup.tsx";
 import { plannedLine } from "./brewtimeline.tsx";
 import "./brew.css";
@@ -26,31 +27,47 @@ const empty: BrewSetup = {
   grinderID: "", waterID: "", recipeID: "", geometry: "", waterName: "", recipe: "", steps: [], scoops: 0, sinceGrinding: 0,
 };
 
-/** What the next brew would be with this recipe: with last time's coffee and grinder, and a brewer that fits it. */
-export function setupOf(recipe: Recipe, dose: number, view: CupboardView, last: BrewSetup = empty): BrewSetup {
-  const fits = view.brewers.filter(({ brewer, kept }) => brewer.geometry === recipe.geometry && !kept.away);
-  const brewer = (fits.find((item) => item.brewer.id === last.brewerID) ?? fits[0])?.brewer;
+/** For how much coffee, and in what; without a brewer it is one that fits. */
+export interface Scaling {
+  dose: number | undefined;
+  brewer: string;
+}
+
+export const asWritten = ({ dose }: Recipe): Scaling => ({ dose, brewer: "" });
+
+/** What the next brew would be with this recipe: with last time's coffee and grinder. Undefined without a dose. */
+export function setupOf(recipe: Recipe, { dose, brewer: chosen }: Scaling, view: CupboardView, last: BrewSetup = empty): BrewSetup | undefined {
+  if (dose === undefined || Number.isNaN(dose)) return undefined;
+  const brewer = brewerOf(recipe, chosen || last.brewerID, view, chosen !== "");
+  const geometry = brewer?.geometry ?? recipe.geometry;
   const base: BrewSetup = {
-    ...last, dose, filter: brewer?.filter || recipe.filter, geometry: recipe.geometry, method: fitting(recipe.geometry), brewerID: brewer?.id ?? "",
-    brewer: brewer?.name ?? (last.geometry === recipe.geometry ? last.brewer : ""),
+    ...last, dose, filter: brewer?.filter || recipe.filter, geometry, method: fitting(geometry), brewerID: brewer?.id ?? "",
+    brewer: brewer?.name ?? (last.geometry === geometry ? last.brewer : ""),
   };
   return { ...base, ...chooseRecipe(base, recipe, view.boiling) };
+}
+
+/** The brewer that was asked for, or else one of the recipe's shape. */
+function brewerOf(recipe: Recipe, wanted: string, view: CupboardView, anyShape = false) {
+  const here = view.brewers.filter(({ brewer, kept }) => !kept.away && (anyShape || brewer.geometry === recipe.geometry));
+  return (here.find(({ brewer }) => brewer.id === wanted) ?? (anyShape ? undefined : here[0]))?.brewer;
 }
 
 interface Props {
   recipe: Recipe;
   view: CupboardView;
-  dose: number | undefined;
-  setDose(dose: number | undefined): void;
+  scaling: Scaling;
+  setScaling(scaling: Scaling): void;
 }
 
-export function RecipeShow({ recipe, view, dose, setDose }: Props) {
+export function RecipeShow({ recipe, view, scaling, setScaling }: Props) {
   const last = useView("bench").value?.last;
-  const setup = dose === undefined || Number.isNaN(dose) ? undefined : setupOf(recipe, dose, view, { ...empty, grinderID: last?.grinderID ?? "", grinder: last?.grinder ?? "" });
+  const setup = setupOf(recipe, scaling, view, { ...empty, grinderID: last?.grinderID ?? "", grinder: last?.grinder ?? "", brewerID: last?.brewerID ?? "" });
   const planned = useAnswer(setup && { club: "", sample: "", setup, bowls: 0 }, (question) => command("brew.plan", question));
   return (
     <>
-      <WeightField label={says.dose} range={ranges.dose} value={dose} onValue={setDose} wet />
+      <WeightField label={says.dose} range={ranges.dose} value={scaling.dose} onValue={(dose) => setScaling({ ...scaling, dose })} wet />
+      <BrewerPick view={view} value={setup?.brewerID ?? scaling.brewer} onValue={(brewer) => setScaling({ ...scaling, brewer })} />
       <Facts recipe={recipe} boiling={view.boiling} plan={planned?.plan} />
       {planned?.plan && (
         <>
@@ -58,7 +75,7 @@ export function RecipeShow({ recipe, view, dose, setDose }: Props) {
           <StepTable steps={planned.plan.steps} />
         </>
       )}
-      {planned && <Own planned={planned} />}
+      {planned && <Foreseen planned={planned} />}
       {planned && (
         <section class="stack close">
           <h2>{says.brewFirst}</h2>
@@ -68,6 +85,17 @@ export function RecipeShow({ recipe, view, dose, setDose }: Props) {
       )}
       {recipe.note && <p class="brew-notes">{recipe.note}</p>}
     </>
+  );
+}
+
+/** In which of one's brewers; with none there is nothing to choose. */
+function BrewerPick({ view, value, onValue }: { view: CupboardView; value: string; onValue(id: string): void }) {
+  const brewers = view.brewers.filter(({ kept }) => !kept.away).map(({ brewer }) => ({ value: brewer.id, label: `${brewer.name}: ${words.geometry[brewer.geometry]}` }));
+  if (brewers.length === 0) return null;
+  return (
+    <div class="no-print">
+      <Choice label={says.inBrewer} value={value} onValue={onValue} options={value ? brewers : [{ value: "", label: says.itsOwn }, ...brewers]} />
+    </div>
   );
 }
 
@@ -97,6 +125,12 @@ const WIDTH = 350;
 const HEIGHT = 130;
 const EDGE = { left: 40, right: 10, top: 10, bottom: 22 };
 
+/** Moments that a clock shows, about five of them. */
+function ticks(ends: number): number[] {
+  const step = [15, 30, 60, 120, 300, 900, 3600, 14_400].find((each) => ends / each <= 6) ?? 86_400;
+  return Array.from({ length: Math.floor(ends / step) + 1 }, (_, i) => i * step);
+}
+
 /** Planned, so in pencil. */
 function RecipeLine({ plan }: { plan: Plan }) {
   const points = plannedLine(plan);
@@ -109,7 +143,7 @@ function RecipeLine({ plan }: { plan: Plan }) {
   return (
     <figure class="timeline">
       <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={says.timeline}>
-        {x.ticks(5).map((tick) => (
+        {ticks(plan.ends).map((tick) => (
           <text key={tick} x={x(tick)} y={HEIGHT - 5} text-anchor="middle">
             {clock(tick)}
           </text>
@@ -155,15 +189,14 @@ export const whenOf = ({ at, until }: Pick<PlanStep, "at" | "until">) => (at < 0
 const whatOf = ({ kind, times }: PlanStep) => (times > 0 ? words.bench.times(words.step[kind], times) : words.step[kind]);
 const weightOf = ({ kind, to, adds }: PlanStep) => (pours(kind) ? says.upTo(formatWeight(to, 0)) : kind === "bypass" ? says.adds(formatWeight(adds, 0)) : "");
 
-/** What one's own brews say of its time and grind. */
-function Own({ planned }: { planned: BrewPlanned }) {
-  const { time, grind } = planned;
-  if (!time && !grind?.known) return null;
+/** What can be told of its time and grind, and from what. */
+function Foreseen({ planned: { time, grind } }: { planned: BrewPlanned }) {
+  if (!time && !grind) return null;
   return (
-    <section class="stack close no-print">
-      <h2>{says.ownTime}</h2>
-      {time && <p>{words.bench.takes(clock(time.seconds.value), clock(time.seconds.low), clock(time.seconds.high))}</p>}
-      {grind?.known && <p>{words.bench.grindAt(grind.setting, grind.low, grind.high)}</p>}
+    <section class="stack close planned no-print">
+      <h2>{says.foreseen}</h2>
+      {time && <Time time={time} />}
+      {grind && <Grind grind={grind} />}
     </section>
   );
 }
