@@ -4,10 +4,11 @@ import type { PlanStep } from "../gen/types.ts";
 import { pours, type Band } from "./guide.ts";
 import { formatNumber } from "./numbers.ts";
 import { formatClock } from "./times.ts";
+import { formatWeight } from "./units.ts";
 import { words } from "../words.ts";
 
 const { bench } = words;
-export const grams = (value: number) => `${formatNumber(value, 0)} g`;
+export const grams = (value: number) => formatWeight(value, 0);
 export const clock = (seconds: number) => formatClock(seconds * 1000);
 
 /** pour 105 g; wait 20 s; swirl, twice. */

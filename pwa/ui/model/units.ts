@@ -37,7 +37,7 @@ export function chooseUnits(chosen: Pick<NotebookView, "weight" | "temperature">
 export const formatWeight = (grams: number, decimals?: number): string => format(weight.value, grams, decimals);
 
 /** 92 °C, 198 °F. */
-export const formatTemperature = (degrees: number): string => format(temperature.value, degrees);
+export const formatTemperature = (degrees: number, decimals?: number): string => format(temperature.value, degrees, decimals);
 
 function format(unit: Unit, value: number, decimals = unit.decimals(value)): string {
   return `${formatNumber(unit.show(value), unit === ounce ? unit.decimals(value) : decimals)} ${unit.name}`;

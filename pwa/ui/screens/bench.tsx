@@ -6,6 +6,7 @@ import { useView } from "../model/core.ts";
 import { formatCode, goingRows } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
+import { formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { SealMark } from "../parts/envelope/envelope.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
@@ -54,7 +55,7 @@ function Open({ view }: { view: BenchView }) {
                   <strong>{bench.newOf(formatCode(sample.code))}</strong>
                   <br />
                   <span class="small soft">
-                    {sample.title}, {bench.left(formatNumber(sample.left, 1))}
+                    {sample.title}, {bench.left(formatWeight(sample.left))}
                   </span>
                 </span>
                 <OnwardIcon />
@@ -104,7 +105,7 @@ export function BrewList({ brews }: { brews: readonly BrewDigest[] }) {
 /** 15 g to 240 g, 2:52; brewing. */
 export function brewFacts(brew: BrewDigest): string {
   const facts: string[] = [];
-  if (brew.dose > 0 && brew.water > 0) facts.push(bench.doseTo(formatNumber(brew.dose, 1), formatNumber(brew.water, 0)));
+  if (brew.dose > 0 && brew.water > 0) facts.push(bench.doseTo(formatWeight(brew.dose), formatWeight(brew.water, 0)));
   if (brew.drawdown > 0) facts.push(formatClock(brew.drawdown * 1000));
   if (brew.tds > 0) facts.push(`TDS ${formatNumber(brew.tds)} %`);
   if (brew.state !== "done") facts.push(words.brewState[brew.state]);

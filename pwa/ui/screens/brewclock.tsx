@@ -5,12 +5,12 @@ import { useState } from "preact/hooks";
 import type { BrewView, Mark, Method } from "../gen/types.ts";
 import { useBrewClock } from "../model/brewclock.ts";
 import { command } from "../model/core.ts";
-import { formatNumber } from "../model/numbers.ts";
 import { go } from "../model/router.ts";
 import { formatClock } from "../model/times.ts";
+import { formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
-import { NumberField } from "../parts/field/field.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
+import { WeightField } from "../parts/measure/measure.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
@@ -58,7 +58,7 @@ export function BrewClock({ view }: { view: BrewView }) {
       {clock.disputed && <Disputed view={view} clock={clock} />}
       {running ? (
         <>
-          <NumberField label={bench.weight} hint={bench.weightHint} range={ranges.grams} value={grams} onValue={setGrams} wet />
+          <WeightField label={bench.weight} hint={bench.weightHint} range={ranges.grams} value={grams} onValue={setGrams} wet />
           <HoldButton tall onHeld={pour} busy={doing.busy} hint={bench.holdHint}>
             {poured ? bench.markPour : bench.markBloom}
           </HoldButton>
@@ -120,7 +120,7 @@ export function Marks({ view }: { view: BrewView }) {
           <tr key={i}>
             <td>{formatClock(each.at * 1000)}</td>
             <td>{words.mark[each.mark]}</td>
-            <td>{each.grams > 0 ? `${formatNumber(each.grams, 1)} g` : ""}</td>
+            <td>{each.grams > 0 ? formatWeight(each.grams) : ""}</td>
           </tr>
         ))}
       </tbody>

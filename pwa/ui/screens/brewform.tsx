@@ -8,8 +8,8 @@ import { command, useView } from "../model/core.ts";
 import { takeNew, takeProposed } from "../model/draft.ts";
 import { formatCode } from "../model/going.ts";
 import { keepNew, known, newIn } from "../model/keepnew.ts";
-import { formatNumber } from "../model/numbers.ts";
 import { go, type Params } from "../model/router.ts";
+import { formatWeight } from "../model/units.ts";
 import { useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { declaredWords, needsCare } from "../parts/declared/declared.ts";
@@ -116,7 +116,7 @@ function Form({ setup: first, sample, parent, cupboard }: Begin & { cupboard: Cu
     <Page
       title={sample ? bench.newOf(formatCode(sample.code)) : bench.newTitle}
       above={parent ? paths.brew(parent.book, parent.brew) : sample ? paths.sample(sample.club, sample.sample) : paths.bench}
-      aside={sample ? bench.left(formatNumber(sample.left, 1)) : bench.noMeasure}
+      aside={sample ? bench.left(formatWeight(sample.left)) : bench.noMeasure}
       action={
         <>
           <Problem refusal={doing.refusal} onSure={(field) => void begin([...sure, field])} />

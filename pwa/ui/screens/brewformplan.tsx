@@ -4,8 +4,9 @@
 import type { BrewPlanned, Caffeine, Changes, Change, Plan, Prediction, Ration, GrindHint, Purge } from "../gen/types.ts";
 import { useView } from "../model/core.ts";
 import { pours } from "../model/guide.ts";
-import { clock, doing, grams } from "../model/guidewords.ts";
+import { clock, doing } from "../model/guidewords.ts";
 import { formatNumber } from "../model/numbers.ts";
+import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Care } from "../parts/status/status.tsx";
 import { words } from "../words.ts";
 import { reasonSentence } from "../words/reasons.ts";
@@ -70,17 +71,17 @@ const tells = (purge: Purge) => purge.grams > 0 || purge.reasons.some(({ code })
 function Ground({ purge }: { purge: Purge }) {
   return (
     <p>
-      {purge.grams > 0 && bench.purge(formatNumber(purge.grams, 1))} <span class="small soft">{because("grinder", purge.reasons)}</span>
+      {purge.grams > 0 && bench.purge(formatWeight(purge.grams))} <span class="small soft">{because("grinder", purge.reasons)}</span>
     </p>
   );
 }
 
 function Attempts({ ration }: { ration: Ration }) {
-  const kept = ration.kept > 0 ? bench.kept(grams(ration.kept)) : "";
+  const kept = ration.kept > 0 ? bench.kept(formatWeight(ration.kept)) : "";
   return (
     <p>
-      {bench.attempts(ration.attempts, grams(ration.left))} {kept}{" "}
-      {!ration.reliable && <strong>{bench.smallDose(formatNumber(ration.smallest, 1))}</strong>}
+      {bench.attempts(ration.attempts, formatWeight(ration.left))} {kept}{" "}
+      {!ration.reliable && <strong>{bench.smallDose(formatWeight(ration.smallest))}</strong>}
     </p>
   );
 }
@@ -105,15 +106,21 @@ export function Changed({ changes }: { changes: Changes }) {
 
 const changeTitle = ({ verdict }: Changes, shown: readonly Change[]) => (verdict === "unsure" && shown.length === 0 ? words.changeVerdict.unsure : words.changeVerdict[verdict]);
 
-const changeUnits: { [field in Change["field"]]?: string } = { dose: "g", water: "g", temperature: "°C", "step-temperature": "°C", "step-seconds": "s", "since-grinding": "min" };
+const changeUnits: { [field in Change["field"]]?: (value: number) => string } = {
+  dose: formatWeight,
+  water: formatWeight,
+  temperature: (value) => formatTemperature(value, 1),
+  "step-temperature": (value) => formatTemperature(value, 1),
+  "step-seconds": (value) => bench.seconds(formatNumber(value, 0)),
+  "since-grinding": (value) => `${formatNumber(value, 0)} min`,
+};
 
 /** Grind: 22 to 24; kettle: 94 °C to 91 °C. */
 export function changeWords(change: Change): string {
   const side = (known: boolean, value: number, name: string) => {
     if (name) return name;
     if (!known) return bench.notKnown;
-    const unit = changeUnits[change.field];
-    return `${formatNumber(value, 1)}${unit ? ` ${unit}` : ""}`;
+    return (changeUnits[change.field] ?? ((n: number) => formatNumber(n, 1)))(value);
   };
   const what = words.changeField[change.field];
   const step = change.stepKind ? `${words.step[change.stepKind]}, ` : "";

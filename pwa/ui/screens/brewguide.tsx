@@ -6,6 +6,7 @@ import { useBrewClock } from "../model/brewclock.ts";
 import { command, useView } from "../model/core.ts";
 import { bandsOf, touchAt, touchesOf, type Touch } from "../model/guide.ts";
 import { clock } from "../model/guidewords.ts";
+import { formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -97,7 +98,7 @@ export function touchWords({ mark, grams }: Touch, view: BrewView): string {
     case "pour":
       return bench.holdPour;
     case "poured":
-      return bench.holdAt(`${Math.round(grams)} g`);
+      return bench.holdAt(formatWeight(grams, 0));
     case "end":
       return view.setup.method === "drip" || view.setup.method === "steep" ? bench.holdEnd : bench.holdEndPress;
     default:

@@ -62,7 +62,7 @@ function Reach({ band, next, seconds, held, reached }: ReachProps) {
   if (!band) return <Large label={bench.planOver} value={bench.over} />;
   if (pours(band.kind) && !reached) {
     return (
-      <Large label={bench.pourToReach} value={formatNumber(band.to, 0)} unit="g">
+      <Large label={bench.pourToReach} {...largeWeight(band.to)}>
         {band.flow > 0 && bench.byNow(grams(gramsAt(band, seconds)))}
       </Large>
     );
@@ -74,6 +74,12 @@ function Reach({ band, next, seconds, held, reached }: ReachProps) {
       {next && pours(next.kind) ? bench.thenTo(grams(next.to)) : ""}
     </Large>
   );
+}
+
+/** The number and its unit apart, as they are set. */
+function largeWeight(value: number): { value: string; unit: string } {
+  const [number = "", unit = ""] = grams(value).split(" ");
+  return { value: number, unit };
 }
 
 function Large({ label, value, unit, children }: { label: string; value: string; unit?: string; children?: string | false }) {

@@ -7,6 +7,7 @@ import { command } from "../model/core.ts";
 import { formatClock } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { DurationField, NumberField, Pick, TextField } from "../parts/field/field.tsx";
+import { TemperatureField, WeightField } from "../parts/measure/measure.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
@@ -23,6 +24,8 @@ interface Props {
   /** Corrects a saved brew instead of saving a running one. */
   onEdited?: () => void;
 }
+
+const fieldOf = { beverage: WeightField, tds: NumberField, slurry: TemperatureField, bypass: WeightField };
 
 const shown = (value: number) => (value === 0 ? undefined : value);
 
@@ -45,8 +48,8 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
     if (good) onEdited?.();
   };
   const wrong = [outcome.drawdown, outcome.beverage, outcome.tds, outcome.slurry, outcome.bypass].some(Number.isNaN);
-  const number = (name: "beverage" | "tds" | "slurry" | "bypass", label: string, wet = false) => (
-    <NumberField label={label} range={ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name) ?? (name === "tds" ? doing.at("extraction") : undefined)} wet={wet} />
+  const number = (name: "beverage" | "tds" | "slurry" | "bypass", label: string, wet = false, Field = fieldOf[name]) => (
+    <Field label={label} range={ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name) ?? (name === "tds" ? doing.at("extraction") : undefined)} wet={wet} />
   );
   return (
     <Page
@@ -129,7 +132,7 @@ function Pours({ pours, onPours }: { pours: Pour[]; onPours(pours: Pour[]): void
       {pours.map((pour, i) => (
         <div class="pour-row" key={i}>
           <DurationField label={bench.pourBegan(i + 1)} value={pour.at} onValue={(at) => change(i, { at: at ?? 0 })} />
-          <NumberField label={bench.pourReached(i + 1)} range={ranges.grams} value={shown(pour.grams)} onValue={(grams) => change(i, { grams: grams ?? 0 })} />
+          <WeightField label={bench.pourReached(i + 1)} range={ranges.grams} value={shown(pour.grams)} onValue={(grams) => change(i, { grams: grams ?? 0 })} />
           <Button onPress={() => onPours(pours.filter((_, each) => each !== i))}>
             {words.common.remove}
             <span class="unseen"> {bench.pourBegan(i + 1)}</span>

@@ -8,6 +8,7 @@ import { guides } from "../model/guide.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { shareState } from "../model/share.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
+import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
@@ -94,12 +95,12 @@ function Facts({ view }: { view: BrewView }) {
     <>
       <dl class="facts">
         {fact(bench.drawdown, view.drawdown > 0 ? formatClock(view.drawdown * 1000) : "")}
-        {fact(bench.beverage, outcome.beverage > 0 ? `${formatNumber(outcome.beverage, 1)} g` : "")}
+        {fact(bench.beverage, outcome.beverage > 0 ? formatWeight(outcome.beverage) : "")}
         {fact(bench.tds, outcome.tds > 0 ? `${formatNumber(outcome.tds)} %` : "")}
         {view.yield && fact(bench.yield, bench.yieldRange(formatNumber(view.yield.value, 1), formatNumber(view.yield.low, 1), formatNumber(view.yield.high, 1)))}
         {place && fact(bench.chartRange(place.range.year), bench.onChart(words.side[place.strength], words.side[place.extraction], place.sure))}
         {fact(bench.balance, balanceWords(outcome.balance))}
-        {fact(bench.slurry, outcome.slurry > 0 ? `${formatNumber(outcome.slurry, 1)} °C` : "")}
+        {fact(bench.slurry, outcome.slurry > 0 ? formatTemperature(outcome.slurry, 1) : "")}
         {fact(bench.recipe, setup.recipe)}
         {fact(bench.brewer, setup.brewer)}
         {fact(bench.grinder, setup.grinder)}

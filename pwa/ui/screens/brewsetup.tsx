@@ -3,8 +3,10 @@
 import { useState } from "preact/hooks";
 import type { BrewSetup, CupboardView, Geometry, Method, RecipeItem } from "../gen/types.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
+import { formatTemperature } from "../model/units.ts";
 import { chooseBrewer, chooseRecipe, fitting, withDose } from "../model/setup.ts";
 import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
+import { TemperatureField, WeightField } from "../parts/measure/measure.tsx";
 import { words } from "../words.ts";
 
 const { bench, units } = words;
@@ -42,7 +44,7 @@ const unpicked: { [name: string]: Partial<BrewSetup> } = { coffee: { coffeeID: "
 const TYPED = "";
 
 export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
-  const number = (name: "water" | "ratio" | "scoops", label: string, hint?: string) => (
+  const number = (name: "ratio" | "scoops", label: string, hint?: string) => (
     <NumberField
       label={label}
       {...(hint && { hint })}
@@ -73,14 +75,14 @@ export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
       )}
       <RecipePick setup={setup} set={set} cupboard={cupboard} error={at("recipeID")} />
       <div class="fields">
-        <NumberField label={bench.dose} range={ranges.dose} value={shown(setup.dose)} onValue={(dose) => set(withDose(setup, dose ?? 0))} error={at("dose")} wet />
-        {number("water", bench.water)}
+        <WeightField label={bench.dose} range={ranges.dose} value={shown(setup.dose)} onValue={(dose) => set(withDose(setup, dose ?? 0))} error={at("dose")} wet />
+        <WeightField label={bench.water} range={ranges.water} value={shown(setup.water)} onValue={(water) => set({ water: water ?? 0 })} error={at("water")} wet />
       </div>
       {ratio === undefined ? number("ratio", bench.ratioField, bench.ratioHint) : <p class="soft">{bench.ratio(formatNumber(ratio, 1))}</p>}
       <div class="fields">
-        <NumberField
+        <TemperatureField
           label={bench.kettle}
-          {...(low && { hint: bench.boils(formatNumber(boiling, 0)) })}
+          {...(low && { hint: bench.boils(formatTemperature(boiling)) })}
           range={low ? { ...ranges.kettle, usual: [60, boiling] } : ranges.kettle}
           value={shown(setup.kettle)}
           onValue={(value) => set({ kettle: value ?? 0 })}
