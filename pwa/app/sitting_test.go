@@ -25,7 +25,7 @@ func (t *table) noticed(p *village.Phone) []app.NoticedStage {
 
 func TestASittingGoesOnWhereItWasLeft(t *testing.T) {
 	s := sitDown(t)
-	if v := s.sitting(s.mira); v.At != "look" || v.Out || !v.First || len(v.Done) != 0 {
+	if v := s.sitting(s.mira); v.At != "look" || v.Out || len(v.Done) != 0 {
 		t.Fatalf("at the start: %+v", v)
 	}
 	if v := s.sitting(s.vega); !v.Out {
@@ -37,7 +37,7 @@ func TestASittingGoesOnWhereItWasLeft(t *testing.T) {
 	if v := s.sitting(s.mira); v.At != "brew" || !slices.Equal(v.Done, []string{"look"}) {
 		t.Fatalf("after skipping and a restart: %+v", v)
 	}
-	if tonight := see[app.TonightView](t, s.mira, app.ViewTonight, app.Nothing{}); tonight.Sample == nil || tonight.Sample.Step != "brew" {
+	if tonight := see[app.TonightView](t, s.mira, app.ViewTonight, app.Nothing{}); tonight.Sample == nil || tonight.Sample.Sitting.At != "brew" {
 		t.Fatalf("tonight: %+v", tonight.Sample)
 	}
 	made := do[app.BrewStarted](t, s.mira, app.CmdBrewStart, app.BrewStart{Club: s.club, Sample: s.first, Setup: setup(), Run: true})

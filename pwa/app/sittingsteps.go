@@ -37,10 +37,10 @@ func (a *App) lookSitting(params SampleParams) (SittingView, *Error) {
 }
 
 func (a *App) sitting(c *clubBook, f club.FlightInfo, s club.SampleInfo) SittingView {
-	g, may := a.guessState(c, s), a.sampleMay(c, f, s)
+	g := a.guessState(c, s)
 	v := SittingView{
 		Club: c.ID.String(), Sample: s.Body.ID.String(), Code: int(s.Body.Code),
-		Out: !c.in() || g.Holder || a.sampleState(f, s) != "open", First: slices.Contains(may, "first"),
+		Out: !c.in() || g.Holder || a.sampleState(f, s) != "open",
 	}
 	brews := a.sampleBrews(c, s.Body.ID)
 	if len(brews) > 0 {

@@ -10,7 +10,6 @@ type SittingView struct {
 	At     string      `cbor:"at" ts:"SittingStep"`         // where it goes on
 	Brew   *BrewParams `cbor:"brew,omitempty"`              // the newest brew of it
 	State  string      `cbor:"state" ts:"BrewState | \"\""` // of that brew
-	First  bool        `cbor:"first"`                       // a guess in ten seconds can still be kept
 }
 
 // SittingReached keeps how far a sitting has come, so that it goes on there.

@@ -43,7 +43,8 @@ func (a *App) onTheTable(t *TonightSample) {
 	if err != nil {
 		return
 	}
-	t.Step = a.sitting(&c, f, s).At
+	sitting := a.sitting(&c, f, s)
+	t.Sitting = &sitting
 	last := a.index.bench.Last.setup()
 	t.Ration = a.ration(&last, t.Club, t.Sample, 1)
 }

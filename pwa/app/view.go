@@ -93,8 +93,8 @@ type TonightSample struct {
 	Next       string     `cbor:"next" ts:"Next"`
 	Guess      GuessState `cbor:"guess"`
 
-	Step   string  `cbor:"step" ts:"SittingStep"` // where the sitting goes on
-	Ration *Ration `cbor:"ration,omitempty"`      // honest attempts left with the last dose; nil without one
+	Sitting *SittingView `cbor:"sitting,omitempty"` // where its sitting goes on
+	Ration  *Ration      `cbor:"ration,omitempty"`  // honest attempts left with the last dose; nil without one
 }
 
 // OpenedSample is a sample whose answer is there to be looked at. Asks: I had not guessed, so it asks before it shows.

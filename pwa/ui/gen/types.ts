@@ -1430,8 +1430,6 @@ export interface SittingView {
   brew?: BrewParams;
   /** of that brew */
   state: BrewState | "";
-  /** a guess in ten seconds can still be kept */
-  first: boolean;
 }
 
 /** Tells what the page knows of this browser's storage. */
@@ -2493,8 +2491,8 @@ export interface TonightSample {
   declaredReadable: boolean;
   next: Next;
   guess: GuessState;
-  /** where the sitting goes on */
-  step: SittingStep;
+  /** where its sitting goes on */
+  sitting?: SittingView;
   /** honest attempts left with the last dose; nil without one */
   ration?: Ration;
 }

@@ -66,7 +66,7 @@ function Table({ bowls }: { bowls: BrewView[] }) {
           </li>
         ))}
       </ol>
-      <Undo bowls={bowls} now={now} />
+      {!over && <Undo bowls={bowls} now={now} />}
       <Notices bowls={bowls} />
       {!over && <KeepAll bowls={bowls} />}
     </Page>

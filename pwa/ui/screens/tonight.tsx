@@ -118,7 +118,7 @@ const LEAST_OVER = 3;
 
 /** A sitting goes on where it was left; everything else has its own next thing. */
 function NextStep({ sample }: { sample: TonightSample }) {
-  const seen = useView("sitting", { club: sample.club, sample: sample.sample }).value;
+  const seen = sample.sitting;
   const sits = sample.next === "look" || sample.next === "brew" || sample.next === "guess";
   if (!sits || !seen || seen.out) {
     return (
