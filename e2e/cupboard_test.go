@@ -13,6 +13,7 @@ import (
 func TestAKitchenInHalfAMinute(t *testing.T) {
 	e := newEvening(t, proc.Start(t))
 	vega := e.phone("vega")
+	installed(t, vega)
 	vega.Offline(true)
 	vega.Follow("/cupboard")
 	vega.See("What is in your kitchen?")

@@ -77,7 +77,7 @@ export function RecipeShow({ recipe, view, scaling, setScaling }: Props) {
       )}
       {planned && <Foreseen planned={planned} />}
       {planned && (
-        <section class="stack close">
+        <section class="stack close recipe-before">
           <h2>{says.brewFirst}</h2>
           <p>{words.caution["hot-water"]}</p>
           <Cautions planned={planned} />
