@@ -22,6 +22,15 @@ type installation struct {
 
 // installed makes the installation that all sections share, the first time.
 var installed = sync.OnceValues(func() (*installation, error) {
+	device, err := installWith(brewsInNotebook)
+	if err == nil {
+		removals = append(removals, device.remove)
+	}
+	return device, err
+})
+
+// installWith makes an installation with so many brews.
+func installWith(brews int) (*installation, error) {
 	home, err := os.MkdirTemp("", "hushcup-bench-")
 	if err != nil {
 		return nil, err
@@ -32,15 +41,14 @@ var installed = sync.OnceValues(func() (*installation, error) {
 		device.server, err = proc.Run(folder, generous...)
 	}
 	if err == nil {
-		err = install(device.server, home)
+		err = install(device.server, home, brews)
 	}
 	if err != nil {
 		device.remove()
 		return nil, fmt.Errorf("the app is not installed: %w", err)
 	}
-	removals = append(removals, device.remove)
 	return device, nil
-})
+}
 
 // removals clear up what sections share.
 var removals []func()
@@ -52,8 +60,8 @@ func (i *installation) remove() {
 	os.RemoveAll(i.home)
 }
 
-func install(server *proc.Server, home string) error {
-	records, err := fillNotebook(server.URL(""))
+func install(server *proc.Server, home string, brews int) error {
+	records, err := fillNotebook(server.URL(""), brews)
 	if err != nil {
 		return err
 	}
@@ -84,7 +92,7 @@ func install(server *proc.Server, home string) error {
 	if err := tab.open(server.URL("/bench")); err != nil {
 		return err
 	}
-	if err := tab.until(fmt.Sprintf(`document.body.innerText.includes("%d")`, brewsInNotebook)); err != nil {
+	if err := tab.until(fmt.Sprintf(`document.body.innerText.includes("%d") || document.querySelectorAll(".list-row").length === %[1]d`, brews)); err != nil {
 		return err
 	}
 	// What is remembered for the next start is written at a slow beat; a

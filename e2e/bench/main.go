@@ -46,6 +46,7 @@ var sections = []section{
 	{"fold", fold},
 	{"start", start},
 	{"tap", tap},
+	{"log", log},
 	{"unseal", unseal},
 	{"response", response},
 	{"file", file},

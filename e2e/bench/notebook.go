@@ -19,9 +19,9 @@ var generous = []string{"-limits", "ops-second=1000000,ops-burst=1000000,ops-day
 
 // fillNotebook brews for more than a year on a phone without a screen, until
 // everything is shared. What it stored is what a browser would have stored.
-func fillNotebook(origin string) ([]app.StoredRecord, error) {
+func fillNotebook(origin string, brews int) ([]app.StoredRecord, error) {
 	var ago atomic.Int64
-	ago.Store(int64(brewsInNotebook * betweenBrews))
+	ago.Store(int64(brews) * int64(betweenBrews))
 	disk := native.NewDisk()
 	vega := native.Open(origin, disk, native.At(func() time.Time { return time.Now().Add(-time.Duration(ago.Load())) }))
 	defer vega.Close()
@@ -29,7 +29,7 @@ func fillNotebook(origin string) ([]app.StoredRecord, error) {
 	if _, err := native.Do[app.Nothing](vega, app.CmdNotebookName, app.NotebookName{Name: "Vega"}); err != nil {
 		return nil, err
 	}
-	for i := range brewsInNotebook {
+	for i := range brews {
 		if err := brew(vega, i, pass); err != nil {
 			return nil, fmt.Errorf("brew %d: %w", i, err)
 		}
@@ -40,7 +40,7 @@ func fillNotebook(origin string) ([]app.StoredRecord, error) {
 		return nil, err
 	}
 	bench, err := native.Now[app.BenchView](vega, app.ViewBench, app.Nothing{})
-	if err != nil || bench.Brews != brewsInNotebook {
+	if err != nil || bench.Brews != brews {
 		return nil, fmt.Errorf("the notebook has %d brews (%w)", bench.Brews, err)
 	}
 	vega.Close()
