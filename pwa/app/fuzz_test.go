@@ -16,6 +16,16 @@ func FuzzStepBytes(f *testing.F) {
 	}
 	f.Add(codec.MustMarshal(Input{Kind: InCommand, ID: 7, Name: CmdBrewStart, Args: codec.MustMarshal(BrewStart{
 		Setup: BrewSetup{Method: "drip", Dose: 15, Ratio: 16, Kettle: 92}, Run: true})}))
+	bowl := BrewSetup{Geometry: "cupping-bowl", Dose: 11, Ratio: 18, Steps: fuzzedSteps}
+	for name, args := range map[string]any{
+		CmdBrewPlan:    BrewPlan{Setup: bowl, Bowls: 5, Parent: &BrewParams{}},
+		CmdBowlsStart:  BowlsStart{Setup: bowl, Bowls: []Bowl{{Coffee: "from the valley shop"}, {CoffeeID: "00", Dose: 10}}},
+		CmdBrewReading: BrewReading{Celsius: 70},
+		CmdBrewHold:    BrewHold{Hold: true, Ago: 1000},
+	} {
+		f.Add(codec.MustMarshal(Input{Kind: InCommand, ID: 7, Name: name, Args: codec.MustMarshal(args)}))
+	}
+	f.Add(codec.MustMarshal(Input{Kind: InWatch, Watch: 3, View: ViewBrews, Args: codec.MustMarshal(BrewsParams{Limit: 9, Search: BrewSearch{Words: "dry"}})}))
 	f.Add(codec.MustMarshal(Input{Kind: InCommand, ID: 7, Name: CmdClubCreate, Args: codec.MustMarshal(ClubCreate{Name: "Observatory"})}))
 	for _, v := range views {
 		f.Add(codec.MustMarshal(Input{Kind: InWatch, Watch: 3, View: v.Name, Args: codec.MustMarshal(map[string]string{})}))
