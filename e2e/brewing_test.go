@@ -162,6 +162,14 @@ func TestSomethingWentWrong(t *testing.T) {
 	p.Axe()
 	p.Hold("Hold to go on", held)
 	p.See("pour to reach 38 g")
+	if err := p.Eval(wetCloth, nil); err != nil {
+		t.Fatal(err)
+	}
+	if !p.Has("Hold at 38 g") {
+		t.Errorf("a cloth has marked something: %s", p.Text())
+	}
+	p.Hold("Hold at 38 g", held) // and a finger does, afterwards
+	p.See("Hold when done: swirl")
 	p.Tap("Something went wrong")
 	p.Tap("Give it up and keep it")
 	p.Fill("What went wrong", "the filter tore")
@@ -175,6 +183,29 @@ func TestSomethingWentWrong(t *testing.T) {
 	p.Tap("Leave it out")
 	p.See("nothing is learned from it")
 }
+
+// wetCloth wipes over the big button: two contacts at once, each longer than a hold,
+// one of them beside the button; then one that slides.
+const wetCloth = `(async () => {
+	const button = document.querySelector("button.hold.tall");
+	const box = button.getBoundingClientRect();
+	const touch = (what, on, pointerId, across = 0) => on.dispatchEvent(new PointerEvent(what, {
+		bubbles: true, pointerType: "touch", pointerId, clientX: box.x + 60 + across, clientY: box.y + 60,
+	}));
+	const long = () => new Promise(done => setTimeout(done, 600));
+	touch("pointerdown", button, 71);
+	touch("pointerdown", document.body, 72);
+	await long();
+	touch("pointerup", document.body, 72);
+	touch("pointerdown", button, 73); // the first one still lies there
+	await long();
+	touch("pointerup", button, 71);
+	touch("pointerup", button, 73);
+	touch("pointerdown", button, 74);
+	touch("pointermove", button, 74, 90);
+	await long();
+	touch("pointerup", button, 74, 90);
+})()`
 
 // TestAClockThatIsSet sets the phone's clock an hour forward, and then back by a day,
 // while a brew runs. Forward looks as if the phone had slept, so the guide goes on by
