@@ -1,0 +1,248 @@
+package e2e
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"hushcup/e2e/browser"
+	"hushcup/e2e/proc"
+)
+
+// lookingBack is Vega's phone, with the brews of weeks, without a network.
+func lookingBack(t *testing.T) *browser.Phone {
+	t.Helper()
+	server := proc.Start(t, "-demo")
+	e := newEvening(t, server)
+	p := e.phone("vega")
+	comeBack(p, linkOf(t, server, "Vega"))
+	p.Follow("/bench/log")
+	// everything has come from the server once nothing more comes for a while
+	since, last := time.Now(), ""
+	until(t, "the log to be whole", func() (bool, string) {
+		if now := wholeLog.FindString(p.Text()); now != last || now == "" {
+			since, last = time.Now(), now
+		}
+		return time.Since(since) > 2*time.Second, last
+	})
+	p.Offline(true)
+	return p
+}
+
+var wholeLog = regexp.MustCompile(`\d+ brews`)
+
+// A brew is found by its words, the list is narrowed, and what was looked for
+// stands in the address.
+func TestABrewIsFoundAgain(t *testing.T) {
+	p := lookingBack(t)
+	p.Shot("log")
+	p.Fill("Find", "PASSION from")
+	p.See("1 of ")
+	p.Shot("found by words")
+	p.Tap("Narrow it")
+	p.Tap("Cupping bowls only")
+	p.See("No brew fits all of this.")
+	p.ShotWhole("nothing found")
+	p.Tap("Without: cupping bowls only")
+	p.See("1 of ")
+	if path := p.Path(); path != "/bench/log?words=PASSION+from" {
+		t.Errorf("the address is %s", path)
+	}
+	p.Reload()
+	p.See("1 of ")
+	p.Fill("Find", "")
+	p.See("brews")
+	p.Tap("Narrow it")
+	p.Tap("With TDS only")
+	p.See("Narrow it (1)")
+	p.See(" of ")
+	p.FitsWidth("390 points")
+	p.Axe()
+}
+
+// Whoever looks at a brew far down the log comes back to where it stands.
+func TestBackKeepsThePlaceInTheLog(t *testing.T) {
+	p := lookingBack(t)
+	var rows int
+	const far = `[...document.querySelectorAll(".longlist ul[data-from]")].find(list => Number(list.dataset.from) > 0 && list.childElementCount > 3)?.children[3]`
+	until(t, "rows far down", func() (bool, string) {
+		err := p.Eval(`scrollTo(0, document.documentElement.scrollHeight / 2); document.querySelectorAll(".longlist li").length`, &rows)
+		var there bool
+		_ = p.Eval(`!!(`+far+`)`, &there)
+		return err == nil && there, fmt.Sprint(rows, err)
+	})
+	var href string
+	var before, after float64
+	if err := p.Eval(`(() => { const row = `+far+`; row.scrollIntoView({ block: "start", behavior: "instant" }); scrollBy(0, -30); return row.querySelector("a").getAttribute("href") })()`, &href); err != nil {
+		t.Fatal(err)
+	}
+	top := `document.querySelector('.longlist a[href="` + href + `"]')?.getBoundingClientRect().top ?? -1e6`
+	if err := p.Eval(top, &before); err != nil {
+		t.Fatal(err)
+	}
+	p.Shot("before")
+	if err := p.Eval(`document.querySelector('.longlist a[href="`+href+`"]').click()`, nil); err != nil {
+		t.Fatal(err)
+	}
+	p.See("Print it")
+	for _, how := range []string{"back", "back after a reload"} {
+		if how != "back" {
+			p.Reload()
+			p.See("Print it")
+		}
+		p.Back()
+		p.See("Find")
+		until(t, how+" to the same row", func() (bool, string) {
+			err := p.Eval(top, &after)
+			return err == nil && after > before-120 && after < before+120, fmt.Sprintf("it stood at %v, and stands at %v: %v", before, after, err)
+		})
+		p.Shot(how)
+		if err := p.Eval(`document.querySelector('.longlist a[href="`+href+`"]').click()`, nil); err != nil {
+			t.Fatal(err)
+		}
+		p.See("Print it")
+	}
+}
+
+// Any two brews stand side by side; the other one is picked from the log.
+func TestTwoBrewsSideBySide(t *testing.T) {
+	p := lookingBack(t)
+	p.Fill("Find", "rounder")
+	p.See("1 of ")
+	openRow(t, p, 0)
+	p.See("Against the brew before")
+	p.Tap("Side by side")
+	p.See("Earlier")
+	p.See("Later")
+	p.See("One thing changed")
+	p.ShotWhole("with its parent")
+	p.FitsWidth("390 points")
+	p.Axe()
+	p.Tap("Compare with ...")
+	p.See("Which other brew?")
+	p.Fill("Find", "no idea which")
+	p.See("1 of ")
+	openRow(t, p, 0)
+	p.See("More than one thing changed")
+	p.ShotWhole("with another")
+}
+
+// until waits for something on the screen that has no words.
+func until(t *testing.T, what string, met func() (bool, string)) {
+	t.Helper()
+	said := ""
+	if !soon(func() (good bool) { good, said = met(); return good }) {
+		t.Fatalf("waited for %s: %s", what, said)
+	}
+}
+
+// openRow touches a row of the log.
+func openRow(t *testing.T, p *browser.Phone, n int) {
+	t.Helper()
+	touchRow(t, p, fmt.Sprint("[", n, "]"))
+}
+
+// openBrewOfSample touches the newest brew of a club's sample.
+func openBrewOfSample(t *testing.T, p *browser.Phone) {
+	t.Helper()
+	touchRow(t, p, `.find(row => /^\d{3}$/.test(row.querySelector("strong").textContent))`)
+}
+
+func touchRow(t *testing.T, p *browser.Phone, which string) {
+	t.Helper()
+	until(t, "a row", func() (bool, string) {
+		var there bool
+		err := p.Eval(`(() => { const row = [...document.querySelectorAll(".longlist a.list-row")]`+which+`; row?.click(); return !!row })()`, &there)
+		return err == nil && there, fmt.Sprint(err)
+	})
+}
+
+// The tree of an evening, what to change next and how equal brews are: each says
+// what it knows, and "brew it so" opens the form with that change.
+func TestAnEveningsTriesAndWhatToChangeNext(t *testing.T) {
+	p := lookingBack(t)
+	p.Fill("Find", "no idea which")
+	p.See("1 of ")
+	openRow(t, p, 0)
+	p.Tap("This evening's tries")
+	p.See("Try 5")
+	p.See("changed from try 3")
+	p.See("More than one thing changed: no cause can be read from this.")
+	p.ShotWhole("tries")
+	p.Axe()
+	p.Tap("How equal my brews are")
+	p.See("Brewed cups")
+	p.ShotWhole("how equal")
+	p.Back()
+	p.Tap("What to change next")
+	p.See("It is in agreement: leave it as it is")
+	p.ShotWhole("leave it")
+
+	p.Follow("/bench/log")
+	openBrewOfSample(t, p)
+	p.Tap("What to change next")
+	p.See("Why")
+	p.See("What to expect")
+	p.ShotWhole("advice")
+	p.FitsWidth("390 points")
+	p.Axe()
+	p.Tap("Brew it so")
+	p.See("To the clock")
+	p.See("One thing changed")
+	p.ShotWhole("brew it so")
+}
+
+// Every chart has its data as a table.
+func TestChartsHaveTheirTables(t *testing.T) {
+	p := lookingBack(t)
+	p.Tap("On the chart")
+	p.See("Brewing control chart")
+	p.ShotWhole("chart")
+	p.FitsWidth("390 points")
+	p.Axe()
+	var points, tables, rows int
+	count := func(selector string, into *int) {
+		if err := p.Eval(`document.querySelectorAll(`+"`"+selector+"`"+`).length`, into); err != nil {
+			t.Fatal(err)
+		}
+	}
+	count(`section:first-of-type .mark`, &points)
+	if err := p.Eval(`document.querySelectorAll("details:not(:has(select)) summary").forEach(summary => summary.click())`, nil); err != nil {
+		t.Fatal(err)
+	}
+	until(t, "the tables", func() (bool, string) {
+		count(`table`, &tables)
+		return tables == 2, fmt.Sprint(tables, " tables")
+	})
+	count(`section:first-of-type tbody tr`, &rows)
+	if points < 5 || rows != points {
+		t.Errorf("the chart has %d points, its table %d rows", points, rows)
+	}
+	p.ShotWhole("chart and tables")
+	p.Axe()
+	p.Dusk(true)
+	p.ShotWhole("chart dusk")
+	p.Dusk(false)
+	p.Choose("Range", "none")
+}
+
+// A brew fits one page of either size, without what only works on a screen.
+func TestABrewIsPrintedOnOnePage(t *testing.T) {
+	p := lookingBack(t)
+	p.Fill("Find", "rounder")
+	p.See("1 of ")
+	openRow(t, p, 0)
+	p.See("Against the brew before")
+	p.Tap("Correct the outcome")
+	p.Fill("What you noticed", "rounder; "+strings.Repeat("orange blossom, then honey, ☕ مُرّ, and something of the valley in autumn; ", 15))
+	p.Tap("Save the brew")
+	p.See("Print it")
+	p.Dusk(true)
+	for name, sheet := range map[string]browser.Sheet{"A4": browser.A4, "Letter": browser.Letter} {
+		if pages := p.Print("brew "+name, sheet); pages != 1 {
+			t.Errorf("on %s it takes %d pages", name, pages)
+		}
+	}
+}
