@@ -90,7 +90,7 @@ export function RecipeShow({ recipe, view, scaling, setScaling }: Props) {
 
 /** In which of one's brewers; with none there is nothing to choose. */
 function BrewerPick({ view, value, onValue }: { view: CupboardView; value: string; onValue(id: string): void }) {
-  const brewers = view.brewers.filter(({ kept }) => !kept.away).map(({ brewer }) => ({ value: brewer.id, label: `${brewer.name}: ${words.geometry[brewer.geometry]}` }));
+  const brewers = view.brewers.filter(({ kept }) => !kept.away).map(({ brewer }) => ({ value: brewer.id, label: brewer.name }));
   if (brewers.length === 0) return null;
   return (
     <div class="no-print">

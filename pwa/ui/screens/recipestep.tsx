@@ -31,7 +31,8 @@ export function StepFields({ n, step, recipe, onStep, onUp, onDown, onRemove, er
   const set = (change: Partial<RecipeStep>) => onStep({ ...step, ...change });
   return (
     <details class={`fold recipe-step${error ? " wrong" : ""}`} open={error !== undefined || undefined}>
-      <summary aria-label={says.step(n, stepLine(step, recipe))}>
+      <summary>
+        <span class="unseen">{says.step(n)}</span>
         <span class="step-when">{whenOf(step)}</span> {stepLine(step, recipe)}
       </summary>
       <div class="stack">

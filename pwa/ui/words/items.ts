@@ -206,6 +206,6 @@ export const recipe = {
   up: "Up",
   down: "Down",
   remove: "Take out",
-  step: (n: number, what: string) => `Step ${n}: ${what}`,
+  step: (n: number) => `Step ${n}:`,
   beforeClock: "Done before the clock starts.",
 };
