@@ -59,11 +59,15 @@ const (
 	fieldPcdata    = 28 // how many; their offsets follow the record
 	fieldCU        = 32
 	fieldStartLine = 36
+	fieldFuncdata  = 43 // how many, in one byte; their offsets follow those of pcdata, all ones for none
 )
 
 // Of pcdata nobody asks here for where a goroutine may be interrupted (there is one thread, and no signals), for inlined calls
 // and for which arguments are still in use; the last two are for tracebacks.
 var unneeded = []int{0, 2, 3} // PCDATA_UnsafePoint, PCDATA_InlTreeIndex, PCDATA_ArgLiveIndex
+
+// Of funcdata only tracebacks ask for inlined calls and for how arguments are printed.
+var unneededData = []int{3, 5, 6} // FUNCDATA_InlTree, FUNCDATA_ArgInfo, FUNCDATA_ArgLiveInfo
 
 func findTables(memory []byte) (tables, error) {
 	at := bytes.Index(memory, pclntabHead)
@@ -120,6 +124,9 @@ func (t tables) dropLines() error {
 		if err := t.dropLinesOf(record, kept); err != nil {
 			return fmt.Errorf("function %d: %w", i, err)
 		}
+		if err := t.dropDataOf(record); err != nil {
+			return fmt.Errorf("function %d: %w", i, err)
+		}
 	}
 	for at := range t.pctab {
 		if !kept[at] {
@@ -174,6 +181,21 @@ func (t tables) dropLinesOf(record []byte, kept []bool) error {
 	}
 	for _, field := range []int{fieldCU, fieldStartLine} {
 		clear(record[field : field+4])
+	}
+	return nil
+}
+
+// dropDataOf says that a function has none of what is not needed. The offsets lie behind the record, which may thus be longer.
+func (t tables) dropDataOf(record []byte) error {
+	count := int(record[fieldFuncdata])
+	behind := record[len(record):cap(record)]
+	if 4*count > len(behind) {
+		return errors.New("its funcdata is beyond the end")
+	}
+	for _, n := range unneededData {
+		if n < count {
+			copy(behind[4*n:4*n+4], "\xff\xff\xff\xff")
+		}
 	}
 	return nil
 }
