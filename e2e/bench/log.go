@@ -250,7 +250,7 @@ func fling(device *installation) ([]figure, error) {
 	}
 	const speed = 8000 // points a second
 	for _, distance := range []float64{-60_000, -60_000, 40_000} {
-		gesture := input.SynthesizeScrollGestureParams{X: 195, Y: 600, YDistance: distance, Speed: speed, GestureSourceType: input.GestureSourceTypeTouch}
+		gesture := input.SynthesizeScrollGestureParams{X: 195, Y: 600, YDistance: distance, Speed: speed, GestureSourceType: input.GestureSourceTypeMouse}
 		if _, err := chromedp.Call(tab.ctx, input.SynthesizeScrollGesture, gesture); err != nil {
 			return nil, err
 		}

@@ -129,7 +129,7 @@ func oneStart(device *installation, slowed float64) (times startTimes, err error
 	if err := tab.open(device.server.URL("/bench")); err != nil {
 		return times, err
 	}
-	if err := tab.until(`!!window.hushcupShown["heard bench"] && document.querySelectorAll(".list-row").length > 5`); err != nil {
+	if err := tab.until(`!!window.hushcupShown["heard bench"] && document.querySelectorAll(".list-row").length >= 5`); err != nil {
 		return times, err
 	}
 	var page struct {
