@@ -211,11 +211,12 @@ func searchFigures(plain, slow []searchTime) []figure {
 // watchFrames notes the longest time between two frames, and in how many of them
 // there was room on the screen whose rows had not come.
 const watchFrames = `(() => {
-	const seen = window.hushcupFrames = { longest: 0, frames: 0, empty: 0 };
+	const seen = window.hushcupFrames = { longest: 0, frames: 0, empty: 0, deepest: 0 };
 	let last = performance.now();
 	const frame = now => {
 		seen.longest = Math.max(seen.longest, now - last);
 		seen.frames++;
+		seen.deepest = Math.max(seen.deepest, scrollY);
 		last = now;
 		const rows = document.elementsFromPoint(195, 400).some(each => each.matches(".list-row, .list > li"));
 		if (!rows) seen.empty++;
@@ -255,12 +256,12 @@ func fling(device *installation) ([]figure, error) {
 			return nil, err
 		}
 	}
-	var seen struct{ Longest, Frames, Empty, Top float64 }
-	if err := tab.eval("(hushcupFrames.done = true, { ...hushcupFrames, top: scrollY })", &seen); err != nil {
+	var seen struct{ Longest, Frames, Empty, Deepest float64 }
+	if err := tab.eval("(hushcupFrames.done = true, hushcupFrames)", &seen); err != nil {
 		return nil, err
 	}
-	if seen.Top < 30_000 {
-		return nil, fmt.Errorf("the list did not move: it stands at %v", seen.Top)
+	if seen.Deepest < 30_000 {
+		return nil, fmt.Errorf("the list did not move: it came to %v", seen.Deepest)
 	}
 	gap := time.Duration(seen.Longest * float64(time.Millisecond))
 	return []figure{{name: "longest rest of the screen in a fling", measured: milliseconds(gap), budget: "< " + milliseconds(gapBudget), within: gap < gapBudget,
