@@ -9,10 +9,7 @@ import (
 	"hushcup/pwa/core/brewing"
 )
 
-// check refuses a setup that cannot be and questions one that surprises, by the sea.
-func (s *BrewSetup) check(sure []string) *Error { return s.checkAt(0, sure) }
-
-// checkAt does so in a home at an altitude in metres. It completes water from dose and ratio, and the ratio from both.
+// checkAt refuses a setup that cannot be and questions one that surprises, in a home at an altitude in metres. It completes water from dose and ratio, and the ratio from both.
 func (s *BrewSetup) checkAt(altitude float64, sure []string) *Error {
 	if err := s.checkWords(); err != nil {
 		return err
@@ -81,9 +78,7 @@ func methodOf(geometry string) string {
 	return "other"
 }
 
-// check refuses an outcome that cannot be and questions one that surprises, given the setup.
-func (o *BrewOutcome) check(setup BrewSetup, sure []string) *Error { return o.checkAt(0, setup, sure) }
-
+// checkAt refuses an outcome that cannot be and questions one that surprises, given the setup.
 func (o *BrewOutcome) checkAt(altitude float64, setup BrewSetup, sure []string) *Error {
 	err := first(text("notes", &o.Notes, 8000, false), oneOf("asked", o.Asked, "Asked"), tooMany("pours", len(o.Pours), 40), o.checkBalance())
 	if err != nil {

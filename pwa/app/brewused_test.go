@@ -163,7 +163,7 @@ func TestBowlsAreBrewsOfTheirOwn(t *testing.T) {
 	laid.Bowls[1] = app.Bowl{CoffeeID: k.other.CoffeeID, Dose: 10}
 	made := do[app.BowlsStarted](t, k.vega, app.CmdBowlsStart, laid)
 	table := func() []app.BrewView {
-		return see[app.TableView](t, k.vega, app.ViewTable, app.TableParams{Table: made.Table}).Bowls
+		return see[app.TableView](t, k.vega, app.ViewTable, app.TableParams(made)).Bowls
 	}
 	for i, b := range table() {
 		if b.Bowl != i+1 || b.State != "planned" || b.Setup.Method != "bowl" {

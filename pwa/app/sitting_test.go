@@ -235,7 +235,7 @@ func TestATableOfBowlsSaysWhichIsDue(t *testing.T) {
 	}}
 	made := do[app.BowlsStarted](t, vega, app.CmdBowlsStart, app.BowlsStart{Setup: bowl, Bowls: []app.Bowl{{Coffee: "from the valley shop"}, {Coffee: "from the pass"}}})
 	table := func() app.TableView {
-		return see[app.TableView](t, vega, app.ViewTable, app.TableParams{Table: made.Table})
+		return see[app.TableView](t, vega, app.ViewTable, app.TableParams(made))
 	}
 	for _, b := range table().Bowls {
 		mark(t, vega, app.BrewParams{Book: b.Book, Brew: b.Brew}, "start", 0)
