@@ -1,10 +1,6 @@
 package sim
 
-import (
-	"maps"
-
-	"hushcup/sync/oplog"
-)
+import "hushcup/sync/oplog"
 
 // What fate does, beside what people do.
 
@@ -89,7 +85,7 @@ func (w *World) rollBack(p *Phone) {
 	if !w.ills.rollBack {
 		return
 	}
-	old, acked, made := p.disk.copy(), maps.Clone(p.acked), maps.Clone(p.made)
+	old, owed := p.disk.copy(), p.debts.copy()
 	w.after(w.rng.between(1000, 60_000), func() {
 		if p.gone || w.healed {
 			return
@@ -99,7 +95,7 @@ func (w *World) rollBack(p *Phone) {
 		p.crash()
 		w.keysOfYore = append(w.keysOfYore, p.keysOnDisk()...)
 		p.disk = old
-		p.rollBack(acked, made)
+		p.rolled, p.debts = true, owed
 		p.start()
 	})
 }

@@ -41,8 +41,8 @@ func (w *World) addPerson(name string) *person {
 // addPhone gives a person a phone that was never started.
 func (w *World) addPhone(of *person) *Phone {
 	p := &Phone{w: w, name: fmt.Sprintf("%s-%d", of.name, len(of.phones)+1), person: of, rng: w.rng.fork(), disk: newDisk(),
-		online: !w.rng.oneIn(5), acked: map[thing]*writing{}, made: map[oplog.BookID][]made{}, misled: map[oplog.BookID]bool{},
-		warned: map[oplog.BookID]bool{}}
+		online: !w.rng.oneIn(5), debts: debts{acked: map[thing]*writing{}, made: map[oplog.BookID][]made{}},
+		misled: map[oplog.BookID]bool{}, warned: map[oplog.BookID]bool{}}
 	p.drawClock()
 	of.phones = append(of.phones, p)
 	w.phones = append(w.phones, p)

@@ -29,9 +29,8 @@ type Phone struct {
 	stopped map[oplog.BookID]string
 
 	// What the promises are held against.
+	debts
 	orders   map[oplog.BookID]oplog.Order // as last compared
-	acked    map[thing]*writing           // the newest revision of each part that was called saved
-	made     map[oplog.BookID][]made      // control ops that were called saved
 	misled   map[oplog.BookID]bool        // it was given a history that nobody signed for
 	warned   map[oplog.BookID]bool        // it was given what contradicts itself
 	confused bool                         // a frame about where it stands was damaged

@@ -46,3 +46,7 @@ func TestSeed_203948_StoppedAtItsFirstEntryThenTakenOut(t *testing.T) { keeps(t,
 // A member was removed while its book was stopped, and a server that withheld the removal said so first: what came then was
 // not folded, and the cursor stood still.
 func TestSeed_204973_RemovedWhileItsBookWasStopped(t *testing.T) { keeps(t, 204973) }
+
+// A phone came back with an old storage, and later with one that had been copied shortly before that: the simulation had written
+// what the phone made after the first over what it owed with the second. A fault of the simulation's own.
+func TestSeed_312421_RolledBackTwiceToAStorageOfBetween(t *testing.T) { keeps(t, 312421) }

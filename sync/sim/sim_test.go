@@ -11,6 +11,8 @@ import (
 	"sync"
 	"sync/atomic"
 	"testing"
+
+	"hushcup/sync/oplog"
 )
 
 var (
@@ -46,6 +48,21 @@ func TestSIM7_AWorldIsItsSeed(t *testing.T) {
 		if !slices.Equal(one.script, two.script) || !maps.Equal(one.counts, two.counts) {
 			t.Fatalf("seed %d gave two scripts: %s", seed+1, firstDifference(one.script, two.script))
 		}
+	}
+}
+
+// What a phone owes with a storage stays what it was, whatever it does before it comes back with that storage.
+func TestSIM1_DebtsAreCopiedWhole(t *testing.T) {
+	sample := func(n byte) made { return made{oplog.Sample, [16]byte{n}} }
+	book, first, between, later := oplog.BookID{1}, sample(1), sample(2), sample(3)
+	now := debts{made: map[oplog.BookID][]made{book: append(make([]made, 0, 4), first)}}
+	older := now.copy()
+	now.made[book] = append(now.made[book], between)
+	old := now.copy()
+	now = older
+	now.made[book] = append(now.made[book], later)
+	if !slices.Equal(old.made[book], []made{first, between}) {
+		t.Errorf("the storage of between owes %v", old.made[book])
 	}
 }
 

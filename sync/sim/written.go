@@ -3,6 +3,7 @@ package sim
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 
@@ -105,7 +106,18 @@ func (p *Phone) discarded(r replica.RefusedOp) {
 	}
 }
 
-// rollBack gives a phone what it owed when its storage was copied.
-func (p *Phone) rollBack(acked map[thing]*writing, made map[oplog.BookID][]made) {
-	p.rolled, p.acked, p.made = true, acked, made
+// debts are what a phone owes.
+type debts struct {
+	acked map[thing]*writing      // the newest revision of each part that was called saved
+	made  map[oplog.BookID][]made // control ops that were called saved
+}
+
+// copy shares nothing with the debts of now. A phone may come back with an older storage first, and then with the one that
+// these debts belong to; what it made meanwhile must not stand in them.
+func (d debts) copy() debts {
+	c := debts{maps.Clone(d.acked), make(map[oplog.BookID][]made, len(d.made))}
+	for book, list := range d.made {
+		c.made[book] = slices.Clone(list)
+	}
+	return c
 }
