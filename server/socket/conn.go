@@ -38,7 +38,7 @@ type conn struct {
 }
 
 func newConn(s *Server, ws *websocket.Conn) *conn {
-	c := &conn{server: s, ws: ws}
+	c := &conn{server: s, ws: ws, working: true} // by start, which comes: nobody else may write before it, nor end twice
 	c.room.L = &c.mu
 	return c
 }
@@ -163,11 +163,8 @@ func (c *conn) end() {
 	c.pokeLocked()
 }
 
-// start says hello.
+// start says hello; it is the first worker.
 func (c *conn) start(hello relay.Out) {
-	c.mu.Lock()
-	c.working = true // nobody else may write yet
-	c.mu.Unlock()
 	c.ping = time.Now().Add(pingTime)
 	c.timer = time.AfterFunc(pingTime, c.poke)
 	if !c.carryOut(hello) {

@@ -313,3 +313,21 @@ func TestRELAY_27_AHandshakeThatDoesNotComeIsCutOff(t *testing.T) {
 		t.Errorf("cut off after %v: %v", waited, err)
 	}
 }
+
+// A connection that ends, or a server that drains, before the first worker has begun ends it once.
+func TestAConnectionThatEndsAtOnceEndsOnce(t *testing.T) {
+	for range 200 {
+		h := open(t, 0)
+		conn, _, err := websocket.DefaultDialer.Dial("ws://"+h.host+socket.Path, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		conn.Close()
+		ended, cancel := context.WithTimeout(context.Background(), time.Second)
+		h.server.Drain(ended)
+		cancel()
+		if n := h.server.Open(); n != 0 {
+			t.Fatalf("%d connections are open", n)
+		}
+	}
+}
