@@ -33,6 +33,7 @@ func (a *App) brewable() (out []SampleChoice) {
 				switch {
 				case choice.Left <= 0:
 				case s.UnsealedPos != 0:
+					choice.Opened = true
 					opened = append(opened, choice)
 				default:
 					out = append(out, choice)

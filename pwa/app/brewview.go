@@ -17,6 +17,7 @@ type SampleChoice struct {
 	Title    string   `cbor:"title"`
 	Left     float64  `cbor:"left"`
 	Declared Declared `cbor:"declared"`
+	Opened   bool     `cbor:"opened"` // unsealed: what is left is to be tasted again, knowing
 }
 
 // BrewDigest is a brew in a list.

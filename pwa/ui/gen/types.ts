@@ -2398,6 +2398,8 @@ export interface SampleChoice {
   title: string;
   left: number;
   declared: Declared;
+  /** unsealed: what is left is to be tasted again, knowing */
+  opened: boolean;
 }
 
 /** A sample in its flight. */

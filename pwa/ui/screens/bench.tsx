@@ -8,13 +8,12 @@ import { formatNumber } from "../model/numbers.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
-import { SealMark } from "../parts/envelope/envelope.tsx";
-import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { RunningRow } from "../parts/strip/strip.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
+import { SampleRows } from "./samplerows.tsx";
 
 const { bench } = words;
 
@@ -45,25 +44,7 @@ function Open({ view }: { view: BenchView }) {
       {goingRows(view.going, now).map((brew) => (
         <RunningRow key={brew.href} brew={brew} />
       ))}
-      {view.samples.length > 0 && (
-        <ul class="list">
-          {view.samples.map((sample) => (
-            <li key={sample.sample}>
-              <a class="list-row" href={paths.brewOf(sample.club, sample.sample)}>
-                <SealMark open={false} />
-                <span class="grow">
-                  <strong>{bench.newOf(formatCode(sample.code))}</strong>
-                  <br />
-                  <span class="small soft">
-                    {sample.title}, {bench.left(formatWeight(sample.left))}
-                  </span>
-                </span>
-                <OnwardIcon />
-              </a>
-            </li>
-          ))}
-        </ul>
-      )}
+      <SampleRows samples={view.samples} />
       <Button href={paths.bowlsNew}>{words.bowls.title}</Button>
       {view.recent.length === 0 ? (
         <p class="soft">{bench.empty}</p>

@@ -11,6 +11,7 @@ import { Shape } from "../parts/shape/shape.tsx";
 import { Nothing, Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
+import { SampleRows } from "./samplerows.tsx";
 import "./items.css";
 
 const { items } = words;
@@ -35,6 +36,7 @@ export function Items({ params }: { params: Params }) {
             }
           >
             <Rows what={what} rows={rows.filter(({ kept }) => !kept.away)} />
+            {what === "coffee" && <Samples />}
             {rows.length === away.length && <p class="soft">{items.none[what]}</p>}
             {(what === "water" || what === "concentrate") && <Button href={paths.mix}>{words.water.mix}</Button>}
             {what === "recipe" && <Button href={paths.recipe}>{words.recipe.paste}</Button>}
@@ -48,6 +50,18 @@ export function Items({ params }: { params: Params }) {
         );
       }}
     </Shown>
+  );
+}
+
+/** Portions of a club's flights are coffees that one has, too. */
+function Samples() {
+  const samples = useView("bench").value?.samples ?? [];
+  if (samples.length === 0) return null;
+  return (
+    <section class="stack close">
+      <h2>{items.samples}</h2>
+      <SampleRows samples={samples} />
+    </section>
   );
 }
 

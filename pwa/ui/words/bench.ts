@@ -10,6 +10,7 @@ export const bench = {
   sample: (code: string) => `Sample ${code}`,
   left: (weight: string) => `${weight} left`,
   recent: "Brewed lately",
+  opened: (count: number) => (count === 1 ? "One that is open, to taste again" : `${count} that are open, to taste again`),
   all: (count: number) => `All ${count} brews`,
   atGrind: (grind: string) => `grind ${grind}`,
   doseTo: (dose: string, water: string) => `${dose} to ${water}`,

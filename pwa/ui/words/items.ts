@@ -12,6 +12,7 @@ export const items = {
     instrument: "Add a scale or meter",
     recipe: "Write a recipe",
   } satisfies { [kind in ItemKind]: string },
+  samples: "Samples of your clubs",
   none: {
     coffee: "No coffee yet. A name is enough; with its grams, brews count it down.",
     brewer: "No brewer yet. Its shape is what matters.",
