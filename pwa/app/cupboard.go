@@ -62,7 +62,7 @@ func (a *App) coffeeLeft(c *Coffee) float64 {
 	return max(tenths(c.Grams-grams), 0)
 }
 
-func tenths(x float64) float64 { return float64(int64(x*10+0.5)) / 10 }
+func tenths(x float64) float64 { return rounded(x, 1) }
 
 // rest is the days since roasting that count, -1 when they are not known.
 func (a *App) rest(c *Coffee) float64 {
