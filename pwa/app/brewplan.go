@@ -167,16 +167,13 @@ func (a *App) chartPlace(c *brewContent) *ChartPlace {
 	if y == nil {
 		return nil
 	}
-	chosen := brewing.Ranges()[0]
-	for _, r := range brewing.Ranges() {
-		if r.ID == a.home().Range {
-			chosen = r
-		}
-	}
-	strength, extraction, sure := chosen.Place(brewing.Fraction(c.Outcome.TDS/100), brewing.Yield{
+	chosen := brewing.RangeOf(a.home().Range)
+	strength, extraction := chosen.Place(brewing.Fraction(c.Outcome.TDS/100), c.Kitchen.instruments().TDS, brewing.Yield{
 		EY: brewing.Fraction(y.Value / 100), Low: brewing.Fraction(y.Low / 100), High: brewing.Fraction(y.High / 100),
 	})
-	return &ChartPlace{Range: chartRange(chosen), Strength: sideWords[strength], Extraction: sideWords[extraction], Sure: sure}
+	return &ChartPlace{
+		Range: chartRange(chosen), Strength: sideWords[strength.Side], StrengthSure: strength.Sure, Extraction: sideWords[extraction.Side], Sure: extraction.Sure,
+	}
 }
 
 var sideWords = map[brewing.Side]string{brewing.Below: "below", brewing.Within: "within", brewing.Above: "above"}

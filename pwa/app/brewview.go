@@ -95,10 +95,11 @@ type BrewUsed struct {
 
 // ChartPlace is where a brew lies on the control chart against the chosen range.
 type ChartPlace struct {
-	Range      ChartRange `cbor:"range"`
-	Strength   string     `cbor:"strength" ts:"Side"`
-	Extraction string     `cbor:"extraction" ts:"Side"`
-	Sure       bool       `cbor:"sure"` // the whole interval of the extraction lies on that side
+	Range        ChartRange `cbor:"range"`
+	Strength     string     `cbor:"strength" ts:"Side"`
+	StrengthSure bool       `cbor:"strengthSure"` // all that the refractometer leaves open lies on that side
+	Extraction   string     `cbor:"extraction" ts:"Side"`
+	Sure         bool       `cbor:"sure"` // the whole interval of the extraction does
 }
 
 // Reading is a temperature of the cup.

@@ -6,6 +6,7 @@ import (
 
 	"hushcup/pwa/app"
 	"hushcup/pwa/app/village"
+	"hushcup/pwa/core/brewing"
 )
 
 func cupboard(t *testing.T, p *village.Phone) app.CupboardView {
@@ -193,5 +194,37 @@ func TestAHomeSaysWhereWaterBoilsBeforeItIsKept(t *testing.T) {
 	do[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Altitude: 2350, Weight: "oz", Temperature: "F"})
 	if me := see[app.NotebookView](t, vega, app.ViewNotebook, app.Nothing{}); me.Weight != "oz" || me.Temperature != "F" {
 		t.Errorf("the units of the screens: %+v", me)
+	}
+}
+
+// A later version of the app may know more ranges than this one: what it chose stays on the person's other phones, and counts as
+// the first there.
+func TestAHomeNamesARangeOfTheTrade(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	for _, r := range brewing.Ranges() {
+		do[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Range: r.ID})
+		if seen := see[app.TrendView](t, vega, app.ViewTrend, app.TrendParams{Limit: 1}); seen.Range != r.ID || len(seen.Ranges) != len(brewing.Ranges()) {
+			t.Errorf("%s is chosen, the chart begins with %s of %d", r.ID, seen.Range, len(seen.Ranges))
+		}
+	}
+	refused[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Range: "of my own"}, app.CodeImpossible, "range")
+	if kept := cupboard(t, vega).Home.Range; kept != "trade-norway" {
+		t.Errorf("after the refusal %q is kept", kept)
+	}
+
+	mira := v.Phone("mira")
+	take(t, mira, []app.DataRecord{{Kind: "home", Home: &app.Home{Altitude: 2350, Range: "trade-2040"}}})
+	home := cupboard(t, mira).Home
+	if home.Range != "trade-2040" || home.Altitude != 2350 {
+		t.Errorf("of a file of a later version there is %+v", home)
+	}
+	if seen := see[app.TrendView](t, mira, app.ViewTrend, app.TrendParams{Limit: 1}); seen.Range != "trade-2015" {
+		t.Errorf("a range that is not known here counts as %s", seen.Range)
+	}
+	home.Altitude = 2400
+	do[app.Nothing](t, mira, app.CmdHomeSave, home)
+	if kept := cupboard(t, mira).Home; kept.Range != "trade-2040" || kept.Altitude != 2400 {
+		t.Errorf("after the altitude changed there is %+v", kept)
 	}
 }

@@ -30,7 +30,7 @@ func (a *App) home() (h Home) {
 }
 
 func (h *Home) check() *Error {
-	err := first(within("altitude", h.Altitude, -430, 5500), within("room", h.Room, 0, 45))
+	err := first(within("altitude", h.Altitude, -430, 5500), within("room", h.Room, 0, 45), text("range", &h.Range, 40, false))
 	if h.Hardness != "" {
 		err = first(err, oneOf("hardness", h.Hardness, "HardnessUnit"))
 	}
@@ -48,6 +48,11 @@ func (h *Home) check() *Error {
 func (a *App) saveHome(h Home) *Error {
 	if err := h.check(); err != nil {
 		return err
+	}
+	if h.Range != "" && h.Range != a.home().Range { // one that a later version chose stays until another is chosen
+		if err := oneOf("range", h.Range, "TradeRange"); err != nil {
+			return err
+		}
 	}
 	for _, used := range []struct{ what, field, id string }{
 		{"instrument", "scale", h.Scale}, {"instrument", "refractometer", h.Refractometer}, {"water", "water", h.Water},

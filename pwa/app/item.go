@@ -123,7 +123,7 @@ type Home struct {
 	Weight        string  `cbor:"weight" ts:"\"g\" | \"oz\""`
 	Temperature   string  `cbor:"temperature" ts:"\"C\" | \"F\""`
 	Hardness      string  `cbor:"hardness" ts:"HardnessUnit"`
-	Range         string  `cbor:"range"` // id of the range on the chart; empty for the first
+	Range         string  `cbor:"range"` // a TradeRange, or one that only a later version knows; empty and unknown count as the first
 }
 
 // Person is what stays on this device and only warns, or suits a hand.

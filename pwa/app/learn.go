@@ -103,6 +103,7 @@ type TrendView struct {
 	Points []TrendPoint `cbor:"points"`
 	All    int          `cbor:"all"` // that the search finds
 	Ranges []ChartRange `cbor:"ranges"`
+	Range  string       `cbor:"range" ts:"TradeRange"` // the one that was chosen at home
 	Lines  []RatioLine  `cbor:"lines"`
 }
 
@@ -129,8 +130,7 @@ type TrendPoint struct {
 
 // ChartRange is a range of the brewing control chart, in percent.
 type ChartRange struct {
-	ID      string  `cbor:"id"`
-	Year    int     `cbor:"year"`
+	ID      string  `cbor:"id" ts:"TradeRange"`
 	TDSLow  float64 `cbor:"tdsLow"`
 	TDSHigh float64 `cbor:"tdsHigh"`
 	EYLow   float64 `cbor:"eyLow"`

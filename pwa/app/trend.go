@@ -14,7 +14,7 @@ func (a *App) lookTrend(params TrendParams) (v TrendView, err *Error) {
 	if err := within("limit", params.Limit, 1, mostTrend); err != nil {
 		return v, err
 	}
-	v.Ranges, v.Lines = chartRanges(), ratioLines()
+	v.Ranges, v.Range, v.Lines = chartRanges(), brewing.RangeOf(a.home().Range).ID, ratioLines()
 	matches := params.Search.finder()
 	found, ready := a.facts(math.MaxInt, func(e *entry) bool {
 		if !matches(e) {
@@ -65,7 +65,7 @@ func chartRanges() (out []ChartRange) {
 
 func chartRange(r brewing.Range) ChartRange {
 	return ChartRange{
-		ID: r.ID, Year: r.Year,
+		ID:     r.ID,
 		TDSLow: 100 * float64(r.TDSLow), TDSHigh: 100 * float64(r.TDSHigh), EYLow: 100 * float64(r.EYLow), EYHigh: 100 * float64(r.EYHigh),
 	}
 }

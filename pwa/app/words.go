@@ -100,6 +100,7 @@ var wordSets = []wordSet{
 		[]string{"few", "unsure", "keep", "change"}},
 	{"CompareVerdict", "What a difference between two cups can be. few: not enough brews yet. methods: a brewed cup and a bowl are never compared. none: no more than two cups of one recipe differ. brewing: they were not brewed alike. same-coffee: it is one coffee, so it is something else. coffee: it can be the coffee.",
 		[]string{"few", "methods", "none", "brewing", "same-coffee", "coffee"}},
+	{"TradeRange", "A range on the brewing control chart that the trade published.", []string{"trade-2015", "trade-europe", "trade-norway"}},
 	{"Side", "Where a value lies against a range.", []string{"below", "within", "above"}},
 	{"SittingStep", "A step of a sitting: look and smell before the brew, the wet grounds, the cup, the guess.", sittingSteps},
 	{"CupStage", "One look, smell or sip.", []string{"beans", "fragrance", "aroma", "hot", "warm", "cool"}},

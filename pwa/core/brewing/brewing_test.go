@@ -58,9 +58,9 @@ func TestYieldOfTheGoldenCup(t *testing.T) {
 	if unweighed.High-unweighed.Low <= y.High-y.Low {
 		t.Error("not weighing the beverage makes the yield no less sure")
 	}
-	strength, extraction, sure := Ranges()[0].Place(0.0125, y)
-	if strength != Within || extraction != Within || !sure {
-		t.Errorf("%v %v %v", strength, extraction, sure)
+	strength, extraction := Ranges()[0].Place(0.0125, Kitchen().TDS, y)
+	if within := (Placed{Within, true}); strength != within || extraction != within {
+		t.Errorf("%v %v", strength, extraction)
 	}
 	near(t, "the line of 55 g to a litre", float64(OnLine(Percolation, y.EY, 1000.0/55, 2)), 0.0125, 1e-12)
 }

@@ -177,6 +177,9 @@ export type AdviceVerdict = "few" | "unsure" | "keep" | "change";
 /** What a difference between two cups can be. few: not enough brews yet. methods: a brewed cup and a bowl are never compared. none: no more than two cups of one recipe differ. brewing: they were not brewed alike. same-coffee: it is one coffee, so it is something else. coffee: it can be the coffee. */
 export type CompareVerdict = "few" | "methods" | "none" | "brewing" | "same-coffee" | "coffee";
 
+/** A range on the brewing control chart that the trade published. */
+export type TradeRange = "trade-2015" | "trade-europe" | "trade-norway";
+
 /** Where a value lies against a range. */
 export type Side = "below" | "within" | "above";
 
@@ -1078,7 +1081,7 @@ export interface Home {
   weight: "g" | "oz";
   temperature: "C" | "F";
   hardness: HardnessUnit;
-  /** id of the range on the chart; empty for the first */
+  /** a TradeRange, or one that only a later version knows; empty and unknown count as the first */
   range: string;
 }
 
@@ -1515,6 +1518,8 @@ export interface TrendView {
   /** that the search finds */
   all: number;
   ranges: ChartRange[];
+  /** the one that was chosen at home */
+  range: TradeRange;
   lines: RatioLine[];
 }
 
@@ -1812,15 +1817,16 @@ export interface Changes {
 export interface ChartPlace {
   range: ChartRange;
   strength: Side;
+  /** all that the refractometer leaves open lies on that side */
+  strengthSure: boolean;
   extraction: Side;
-  /** the whole interval of the extraction lies on that side */
+  /** the whole interval of the extraction does */
   sure: boolean;
 }
 
 /** A range of the brewing control chart, in percent. */
 export interface ChartRange {
-  id: string;
-  year: number;
+  id: TradeRange;
   tdsLow: number;
   tdsHigh: number;
   eyLow: number;

@@ -98,7 +98,7 @@ function Facts({ view }: { view: BrewView }) {
         {fact(bench.beverage, outcome.beverage > 0 ? formatWeight(outcome.beverage) : "")}
         {fact(bench.tds, outcome.tds > 0 ? `${formatNumber(outcome.tds)} %` : "")}
         {view.yield && fact(bench.yield, bench.yieldRange(formatNumber(view.yield.value, 1), formatNumber(view.yield.low, 1), formatNumber(view.yield.high, 1)))}
-        {place && fact(bench.chartRange(place.range.year), bench.onChart(words.side[place.strength], words.side[place.extraction], place.sure))}
+        {place && fact(bench.chartRange(words.tradeRange[place.range.id]), bench.onChart(words.side[place.strength], place.strengthSure, words.side[place.extraction], place.sure))}
         {fact(bench.balance, balanceWords(outcome.balance))}
         {fact(bench.slurry, outcome.slurry > 0 ? formatTemperature(outcome.slurry, 1) : "")}
         {fact(bench.recipe, setup.recipe)}

@@ -47,9 +47,9 @@ export function Chart() {
 }
 
 function Control({ view }: { view: TrendView }) {
-  const [chosen, setChosen] = useState(view.ranges[0]?.id ?? "");
+  const [chosen, setChosen] = useState<string>(view.range);
   const points = measured(view.points);
-  const options = [...view.ranges.map(({ id, year }) => ({ value: id, label: log.rangeOf(year) })), { value: "", label: log.noRange }];
+  const options = [...view.ranges.map(({ id }) => ({ value: id as string, label: words.tradeRange[id] })), { value: "", label: log.noRange }];
   return (
     <section class="stack close">
       <h2>{log.control}</h2>

@@ -73,6 +73,7 @@ interface Part {
   set(change: Partial<HomeFacts>): void;
 }
 
+/** Where the kitchen stands, and what follows: where water boils. A range that only a later version knows stays until another is chosen. */
 function Place({ home, set, at, wrong }: Part & { at: Doing["at"]; wrong: boolean }) {
   const reads = useAnswer(wrong ? undefined : home, (question) => command("home.read", question));
   return (
@@ -85,9 +86,11 @@ function Place({ home, set, at, wrong }: Part & { at: Doing["at"]; wrong: boolea
       {reads && (
         <Choice
           label={says.range}
-          value={home.range || (reads.ranges[0]?.id ?? "")}
+          hint={says.rangeHint}
+          value={(reads.ranges.find(({ id }) => id === home.range) ?? reads.ranges[0]!).id}
           onValue={(range) => set({ range })}
-          options={reads.ranges.map(({ id, year, tdsLow, tdsHigh, eyLow, eyHigh }) => ({ value: id, label: says.rangeOf(year, span(tdsLow, tdsHigh), span(eyLow, eyHigh)) }))}
+          options={reads.ranges.map(({ id, tdsLow, tdsHigh, eyLow, eyHigh }) => ({ value: id, label: says.rangeOf(words.tradeRange[id], span(tdsLow, tdsHigh), span(eyLow, eyHigh)) }))}
+          error={at("range")}
         />
       )}
     </section>

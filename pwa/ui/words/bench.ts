@@ -199,8 +199,9 @@ export const bench = {
   bitMuch: "a little more than it should",
   agrees: "in agreement",
   abandoned: "given up",
-  chartRange: (year: number) => `On the chart of ${year}`,
-  onChart: (strength: string, extraction: string, sure: boolean) => `strength ${strength}, extraction ${sure ? extraction : `perhaps ${extraction}`}`,
+  chartRange: (range: string) => `Against the ${range}`,
+  onChart: (strength: string, strong: boolean, extraction: string, sure: boolean) =>
+    `strength ${strong ? strength : `perhaps ${strength}`}, extraction ${sure ? extraction : `perhaps ${extraction}`}`,
   stepByStep: "Step by step",
   timelineLabel: "The weight on the scale over time, as it was and as it was planned",
   timelineBoth: "Weight in g over time. Pencil: as planned. Ink: as it was.",

@@ -2,7 +2,7 @@
 
 import type {
   AdviceVerdict, Attribute, BrewCaution, Burr, CaffeineLevel, ChangeField, ChangeKind, ChangeVerdict, CoffeeKind, CompareVerdict, CupStage,
-  Filter, Geometry, GrinderScale, GrindWord, HardnessUnit, InstrumentKind, ItemKind, PourPattern, Quantity, Side, StepKind, Variable, WaterSource,
+  Filter, Geometry, GrinderScale, GrindWord, HardnessUnit, InstrumentKind, ItemKind, PourPattern, Quantity, Side, StepKind, TradeRange, Variable, WaterSource,
 } from "../gen/types.ts";
 
 export const brewing = {
@@ -146,6 +146,11 @@ export const brewing = {
     "same-coffee": "They differ, and it is one coffee: it is something else.",
     coffee: "They differ and were brewed alike: it can be the coffee.",
   } satisfies { [verdict in CompareVerdict]: string },
+  tradeRange: {
+    "trade-2015": "trade range, 2015",
+    "trade-europe": "trade range, Europe",
+    "trade-norway": "trade range, Norway",
+  } satisfies { [range in TradeRange]: string },
   side: { below: "below", within: "within", above: "above" } satisfies { [side in Side]: string },
   cupStage: { beans: "dry beans", fragrance: "dry grounds", aroma: "wet grounds", hot: "hot", warm: "warm", cool: "cool" } satisfies { [stage in CupStage]: string },
 };

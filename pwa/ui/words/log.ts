@@ -93,7 +93,6 @@ export const log = {
   controlText: "Ink: your brews, each with what scale and refractometer leave open. Pencil: the range, and lines of equal ratio for water that passes through.",
   controlNone: "No brew has a TDS and a weight in the cup yet. Measure both, and it stands here.",
   range: "Range",
-  rangeOf: (year: number) => `trade range, ${year}`,
   noRange: "none",
   key: "Round: brewed cups. Square: cupping bowls. Hollow: left out of what is learned.",
   ratioLine: (ratio: string) => `1:${ratio}`,
