@@ -271,8 +271,8 @@ func TestNumbersThatCannotBe(t *testing.T) {
 	p.Follow("/bench/new")
 	p.See("To the clock")
 	for _, wrong := range []struct{ field, typed, says string }{
-		{"Kettle", "130", "From 1 to 100 °C."},
-		{"Dose", "-5", "From 0.1 to 500 g."},
+		{"Kettle", "130", "From 1 to 102 °C."},
+		{"Dose", "-5", "From 0.3 to 1000 g."},
 		{"Dose", "a lot", "This is not a number."},
 		{"Dose", "1.234,5", "This is not a number."},
 	} {
@@ -288,13 +288,13 @@ func TestNumbersThatCannotBe(t *testing.T) {
 	p.Fill("Kettle", "100")
 	p.See("100 °C is unusual. Is it right?")
 	p.Tap("To the clock")
-	p.See("Kettle: this is unusual. Is it right?")
+	p.See("Kettle: at your home water boils at")
 	p.Shot("questioned")
 	p.Fill("Kettle", "91,5")
 	p.Fill("Dose", "150")
 	p.See("150 g is unusual. Is it right?")
 	p.Tap("To the clock")
-	p.See("Dose: this is unusual. Is it right?")
+	p.See("Dose: more than 80 g is unusual. Is it right?")
 	p.Fill("Dose", "15,5")
 	p.Tap("To the clock")
 	p.See("Hold to start the clock")
@@ -308,7 +308,7 @@ func TestNumbersThatCannotBe(t *testing.T) {
 	p.Fill("TDS", "14")
 	p.See("14 % is unusual. Is it right?")
 	p.Tap("Save the brew")
-	p.See("TDS with this dose and water: this cannot be: too much.") // more than was in the coffee
+	p.See("TDS with this dose and water: more than 45 % of the coffee in the cup cannot be.") // more than was in the coffee
 	p.Fill("TDS", "1,4")
 	p.Fill("What you noticed", notice)
 	p.Tap("Save the brew")

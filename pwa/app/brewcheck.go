@@ -131,15 +131,19 @@ func contactOf(method string) brewing.Contact {
 func judged(found []brewing.Finding, sure []string) *Error {
 	var question *Error
 	for _, f := range found {
-		field := f.Field
-		if field == "total" {
-			field = "drawdown"
+		e := Error{Code: CodeImpossible, Field: f.Field, Text: "this cannot be: " + spaced(f.Code), Why: f.Code, Limit: f.Limit}
+		switch f.Field {
+		case "total":
+			e.Field, e.Limit = "drawdown", f.Limit/1000
+		case "tds", "extraction":
+			e.Limit = 100 * f.Limit
 		}
 		switch {
 		case f.Kind == brewing.Impossible:
-			return &Error{Code: CodeImpossible, Field: field, Text: "this cannot be: " + spaced(f.Code)}
-		case question == nil && !slices.Contains(sure, field):
-			question = &Error{Code: CodeSurprising, Field: field, Text: "is this right? " + spaced(f.Code)}
+			return &e
+		case question == nil && !slices.Contains(sure, e.Field):
+			e.Code, e.Text = CodeSurprising, "is this right? "+spaced(f.Code)
+			question = &e
 		}
 	}
 	return question

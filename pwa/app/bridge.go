@@ -145,6 +145,9 @@ type Error struct {
 	Text  string `cbor:"text"`
 	Hint  string `cbor:"hint,omitempty"`
 	Field string `cbor:"field,omitempty"`
+
+	Why   string  `cbor:"why,omitempty"`   // of numbers: what is wrong with it, a code of core/brewing
+	Limit float64 `cbor:"limit,omitempty"` // and what it went past, in the field's unit
 }
 
 func (e *Error) Error() string { return e.Code + ": " + e.Text }

@@ -8,7 +8,7 @@ import { codes } from "./words/codes.ts";
 import { common } from "./words/common.ts";
 import { cupboard } from "./words/cupboard.ts";
 import { log } from "./words/log.ts";
-import { errors, fields, impossible, surprising } from "./words/errors.ts";
+import { errors, fields, impossible, pour, surprising } from "./words/errors.ts";
 import { home, items, recipe } from "./words/items.ts";
 import { flights } from "./words/flights.ts";
 import { guess } from "./words/guess.ts";
@@ -19,4 +19,4 @@ import { data } from "./words/data.ts";
 import { water } from "./words/water.ts";
 import { about } from "./words/about.ts";
 
-export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, items, home, recipe, errors, fields, impossible, surprising, flights, guess, sitting, bowls, practice, about, water, data, log };
+export const words = { ...common, ...codes, ...brewing, bench, club, cupboard, items, home, recipe, errors, fields, impossible, pour, surprising, flights, guess, sitting, bowls, practice, about, water, data, log };

@@ -11,7 +11,7 @@ import (
 	"hushcup/sync/codec"
 )
 
-const head = `// Made by go run ./pwa/app/tsgen from the Go structs in pwa/app. Do not edit.
+const head = `// Made by go run ./pwa/app/tsgen from the Go sources. Do not edit.
 
 `
 

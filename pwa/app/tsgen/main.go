@@ -1,8 +1,8 @@
 // Command tsgen writes the TypeScript types of the bridge from the Go structs in pwa/app, with their comments, so that
 // nothing is mirrored by hand:
 //
-//	go run ./pwa/app/tsgen            writes pwa/ui/gen/types.ts
-//	go run ./pwa/app/tsgen -check     fails when that file is not what it would write
+//	go run ./pwa/app/tsgen            writes pwa/ui/gen/types.ts, and limits.ts: what the numbers of a brew may be
+//	go run ./pwa/app/tsgen -check     fails when those files are not what it would write
 package main
 
 import (
@@ -29,17 +29,24 @@ func run(check bool) error {
 	if err != nil {
 		return err
 	}
-	text, err := generate(filepath.Join(root, "pwa", "app"))
+	types, err := generate(filepath.Join(root, "pwa", "app"))
 	if err != nil {
 		return err
 	}
-	target := filepath.Join(root, "pwa", "ui", "gen", "types.ts")
+	gen := filepath.Join(root, "pwa", "ui", "gen")
+	if err := put(filepath.Join(gen, "types.ts"), types, check); err != nil {
+		return err
+	}
+	return put(filepath.Join(gen, "limits.ts"), limits(), check)
+}
+
+func put(target string, text []byte, check bool) error {
 	have, err := os.ReadFile(target)
 	switch {
 	case err == nil && bytes.Equal(have, text):
 		return nil
 	case check:
-		return fmt.Errorf("%s is not current: run go run ./pwa/app/tsgen", "pwa/ui/gen/types.ts")
+		return fmt.Errorf("%s is not current: run go run ./pwa/app/tsgen", target)
 	}
 	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
 		return err

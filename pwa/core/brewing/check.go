@@ -46,27 +46,39 @@ type Entry struct {
 	Pours    []Pour
 }
 
-// limits of a number: refused outside the outer ones, questioned outside the
-// inner ones.
-type limits struct {
-	least, low, high, most float64
+// Limits of a number, in the unit of its field: refused outside the outer ones,
+// questioned outside the inner ones.
+type Limits struct {
+	Least, Low, High, Most float64
 }
 
 var (
-	doseLimits     = limits{0.3, 4, 80, 1000}
-	waterLimits    = limits{1, 40, 1500, 10_000}
-	bypassLimits   = limits{0.1, 1, 800, 10_000}
-	beverageLimits = limits{1, 15, 1500, 10_000}
-	ratioLimits    = limits{0.5, 9, 25, 200}
-	tdsLimits      = limits{0.0005, 0.007, 0.025, 0.3}
-	yieldLimits    = limits{0.005, 0.1, 0.27, 0.45}
-	slurryLimits   = limits{0.1, 2, 99, 103}
-	totalLimits    = limits{1000, 20_000, 30 * 60_000, 72 * 3_600_000}
+	doseLimits     = Limits{0.3, 4, 80, 1000}
+	waterLimits    = Limits{1, 40, 1500, 10_000}
+	bypassLimits   = Limits{0.1, 1, 800, 10_000}
+	beverageLimits = Limits{1, 15, 1500, 10_000}
+	ratioLimits    = Limits{0.5, 9, 25, 200}
+	tdsLimits      = Limits{0.0005, 0.007, 0.025, 0.3}
+	yieldLimits    = Limits{0.005, 0.1, 0.27, 0.45}
+	totalLimits    = Limits{1000, 20_000, 30 * 60_000, 72 * 3_600_000}
+
+	// What is more than a degree above a home's boiling point is questioned there.
+	kettleLimits = Limits{1, 60, hottest, hottest}
+	slurryLimits = Limits{0.1, 2, hottest, hottest} // coffee is steeped cold as well
 )
 
 // hottest is the boiling point at the lowest dry land, 430 m below the sea, and
 // a degree for the thermometer: no open kettle is hotter anywhere.
-var hottest = BoilingPoint(-430) + 1
+const hottest = 102
+
+// FieldLimits returns the limits of every field of an Entry that has its own, and
+// of the ratio that dose and water give, so that screens ask as early as Check does.
+func FieldLimits() map[string]Limits {
+	return map[string]Limits{
+		"dose": doseLimits, "water": waterLimits, "ratio": ratioLimits, "bypass": bypassLimits, "beverage": beverageLimits,
+		"tds": tdsLimits, "kettle": kettleLimits, "slurry": slurryLimits, "total": totalLimits,
+	}
+}
 
 // Check returns what cannot be or is hardly meant about an entry, worst first
 // within each field, fields in the order of Entry.
@@ -81,8 +93,8 @@ func Check(e Entry) []Finding {
 	c.beverage(e)
 	c.within("tds", float64(e.TDS), tdsLimits)
 	c.yield(e)
-	c.kettle(e.Kettle, e.Home)
-	c.within("slurry", float64(e.Slurry), slurryLimits)
+	c.heat("kettle", e.Kettle, e.Home, kettleLimits)
+	c.heat("slurry", e.Slurry, e.Home, slurryLimits)
 	c.within("total", float64(e.Total), totalLimits)
 	c.pours(e)
 	return c.found
@@ -107,19 +119,19 @@ func (c *checker) add(kind Kind, field, code string, value, limit float64) {
 }
 
 // within checks a number that was given.
-func (c *checker) within(field string, x float64, l limits) {
+func (c *checker) within(field string, x float64, l Limits) {
 	switch {
 	case math.IsNaN(x) || math.IsInf(x, 0):
 		c.add(Impossible, field, CodeNotANumber, x, 0)
 	case x == 0:
-	case x < l.least:
-		c.add(Impossible, field, CodeTooLittle, x, l.least)
-	case x > l.most:
-		c.add(Impossible, field, CodeTooMuch, x, l.most)
-	case x < l.low:
-		c.add(Surprising, field, CodeTooLittle, x, l.low)
-	case x > l.high:
-		c.add(Surprising, field, CodeTooMuch, x, l.high)
+	case x < l.Least:
+		c.add(Impossible, field, CodeTooLittle, x, l.Least)
+	case x > l.Most:
+		c.add(Impossible, field, CodeTooMuch, x, l.Most)
+	case x < l.Low:
+		c.add(Surprising, field, CodeTooLittle, x, l.Low)
+	case x > l.High:
+		c.add(Surprising, field, CodeTooMuch, x, l.High)
 	}
 }
 
@@ -151,22 +163,16 @@ func (c *checker) yield(e Entry) {
 	}
 }
 
-// kettle refuses what no open kettle reaches anywhere, and questions what it
-// does not reach at home: the thermometer or the home's altitude may be wrong.
-func (c *checker) kettle(kettle Celsius, home Metres) {
-	boiling := BoilingPoint(home)
-	switch {
-	case math.IsNaN(float64(kettle)) || math.IsInf(float64(kettle), 0):
-		c.add(Impossible, "kettle", CodeNotANumber, float64(kettle), 0)
-	case kettle == 0:
-	case kettle > hottest:
-		c.add(Impossible, "kettle", CodeAboveBoiling, float64(kettle), float64(hottest))
-	case kettle < 0:
-		c.add(Impossible, "kettle", CodeTooLittle, float64(kettle), 0)
-	case kettle > boiling+1:
-		c.add(Surprising, "kettle", CodeAboveBoiling, float64(kettle), float64(boiling))
-	case kettle < 60:
-		c.add(Surprising, "kettle", CodeTooLittle, float64(kettle), 60)
+// heat refuses what no open kettle reaches anywhere, and questions what it does
+// not reach at home: the thermometer or the home's altitude may be wrong.
+func (c *checker) heat(field string, t Celsius, home Metres, l Limits) {
+	switch boiling := BoilingPoint(home); {
+	case t > hottest:
+		c.add(Impossible, field, CodeAboveBoiling, float64(t), hottest)
+	case t > boiling+1:
+		c.add(Surprising, field, CodeAboveBoiling, float64(t), float64(boiling))
+	default:
+		c.within(field, float64(t), l)
 	}
 }
 
@@ -179,8 +185,8 @@ func (c *checker) pours(e Entry) {
 			c.add(Impossible, field, CodeNotANumber, float64(p.To), 0)
 		case p.To < 0:
 			c.add(Impossible, field, CodeTooLittle, float64(p.To), 0)
-		case float64(p.To) > waterLimits.most:
-			c.add(Impossible, field, CodeTooMuch, float64(p.To), waterLimits.most)
+		case float64(p.To) > waterLimits.Most:
+			c.add(Impossible, field, CodeTooMuch, float64(p.To), waterLimits.Most)
 		case p.At < 0 || p.Until != 0 && p.Until < p.At:
 			c.add(Impossible, field, CodeBackwards, float64(p.At), float64(p.Until))
 		case i > 0 && p.At < e.Pours[i-1].At:

@@ -1,4 +1,4 @@
-// Made by go run ./pwa/app/tsgen from the Go structs in pwa/app. Do not edit.
+// Made by go run ./pwa/app/tsgen from the Go sources. Do not edit.
 
 /** What a member may do in a club. */
 export type Role = "taster" | "organiser";
@@ -1986,6 +1986,10 @@ export interface Error {
   text: string;
   hint?: string;
   field?: string;
+  /** of numbers: what is wrong with it, a code of core/brewing */
+  why?: string;
+  /** and what it went past, in the field's unit */
+  limit?: number;
 }
 
 /** What a change is expected to do, each with its 90 % interval. */

@@ -97,15 +97,17 @@ function hear(message: FromWorker): void {
 }
 
 /** The catalogue's words for a code come first; the core's own sentence stands in for those that it lacks. */
-function refusalOf({ code, text, hint, field }: CoreError): Refusal {
-  const name = fieldName(field ?? "");
-  const own = code === "surprising" ? words.surprising(name) : code === "impossible" && name ? words.impossible(name, sentence(text)) : words.errors[code];
-  return new Refusal(code, own?.text ?? sentence(text), own ? own.hint : hint ? sentence(hint) : "", field ?? "");
+function refusalOf({ code, text, hint, field = "", why, limit }: CoreError): Refusal {
+  const name = fieldName(field);
+  const own =
+    code === "surprising" ? words.surprising(name, field, why, limit) : code === "impossible" && name ? words.impossible(name, field, sentence(text), why, limit) : words.errors[code];
+  return new Refusal(code, own?.text ?? sentence(text), own ? own.hint : hint ? sentence(hint) : "", field);
 }
 
-/** "answer.altitudeLow" and "pours.2.grams" are named by their last part. */
+/** "answer.altitudeLow" is named by its last part, "pours.2" by its place. */
 function fieldName(field: string): string {
-  return words.fields[field] ?? words.fields[field.split(".").at(-1) ?? ""] ?? "";
+  const part = field.split(".").at(-1)!;
+  return field.startsWith("pours.") ? words.pour(Number(part)) : (words.fields[part] ?? "");
 }
 
 /** The core's errors are fragments; on the screen stand sentences. */

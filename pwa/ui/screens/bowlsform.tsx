@@ -18,6 +18,7 @@ import { words } from "../words.ts";
 import "./bowls.css";
 import { BowlsCaffeine } from "./bowlscaffeine.tsx";
 import { Lately, OwnCoffee, PickRow, Warnings } from "./bowlspick.tsx";
+import { boilingAt, ranges as brewRanges } from "./brewsetup.tsx";
 import { Caution } from "./caution.tsx";
 
 const { bowls: say } = words;
@@ -37,8 +38,9 @@ const MOST = 24;
 const ranges = {
   dose: { min: 1, max: 100, usual: [4, 20] },
   water: { min: 20, max: 1000, usual: [60, 300] },
-  kettle: { min: 1, max: 100, usual: [80, 100] },
 } satisfies { [name: string]: Range };
+
+const kettles = { ...brewRanges.kettle, usual: [80, brewRanges.kettle.max] as [number, number] };
 
 function Form({ bench, cupboard }: { bench: BenchView; cupboard: CupboardView | undefined }) {
   const [counts, setCounts] = useState<{ [key: string]: number }>({});
@@ -105,7 +107,7 @@ function Form({ bench, cupboard }: { bench: BenchView; cupboard: CupboardView | 
       <div class="fields">
         <WeightField label={say.dose} range={ranges.dose} value={setup.dose || undefined} onValue={(dose) => set({ dose: dose ?? 0 })} error={doing.at("dose")} wet />
         <WeightField label={say.water} range={ranges.water} value={setup.water || undefined} onValue={(water) => set({ water: water ?? 0 })} error={doing.at("water")} wet />
-        <TemperatureField label={say.kettle} range={ranges.kettle} value={setup.kettle || undefined} onValue={(kettle) => set({ kettle: kettle ?? 0 })} error={doing.at("kettle")} wet />
+        <TemperatureField label={say.kettle} range={boilingAt(kettles, cupboard?.boiling ?? 0)} value={setup.kettle || undefined} onValue={(kettle) => set({ kettle: kettle ?? 0 })} error={doing.at("kettle")} wet />
       </div>
       {setup.dose > 0 && setup.water > 0 && <p class="soft">{say.ratio(formatNumber(setup.water / setup.dose, 1))}</p>}
       <WaterChoice cupboard={cupboard} setup={setup} set={set} />

@@ -1,7 +1,7 @@
 // What came of a brew: corrected pours, drawdown, the cup's weight, TDS, how it stood, notes; and after an absence, what
 // happened. All of it may stay empty.
 
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Asked, BrewOutcome, BrewView, Pour } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import { formatClock } from "../model/times.ts";
@@ -9,13 +9,13 @@ import { Button } from "../parts/button/button.tsx";
 import { DurationField, NumberField, Pick, TextField } from "../parts/field/field.tsx";
 import { TemperatureField, WeightField } from "../parts/measure/measure.tsx";
 import { Page } from "../parts/page/page.tsx";
-import { Problem, useDoing } from "../parts/status/status.tsx";
+import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
 import { Balance } from "./brewbalance.tsx";
 import { Discard } from "./brewclock.tsx";
-import { ranges } from "./brewsetup.tsx";
+import { boilingAt, ranges } from "./brewsetup.tsx";
 
 const { bench } = words;
 
@@ -47,9 +47,11 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
     );
     if (good) onEdited?.();
   };
+  const aside = useRef(outcome.slurry > 0 || outcome.bypass > 0);
+  aside.current ||= /^(slurry|bypass|pours)/.test(doing.refusal?.field ?? ""); // what is refused must be seen
   const wrong = [outcome.drawdown, outcome.beverage, outcome.tds, outcome.slurry, outcome.bypass].some(Number.isNaN);
   const number = (name: "beverage" | "tds" | "slurry" | "bypass", label: string, wet = false, Field = fieldOf[name]) => (
-    <Field label={label} range={ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name) ?? (name === "tds" ? doing.at("extraction") : undefined)} wet={wet} />
+    <Field label={label} range={name === "slurry" ? boilingAt(ranges.slurry, view.boiling) : ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name) ?? (name === "tds" ? doing.at("extraction") : undefined)} wet={wet} />
   );
   return (
     <Page
@@ -87,14 +89,14 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
       </div>
       <Balance marks={outcome.balance} onMarks={(balance) => set({ balance })} />
       <TextField label={bench.notes} value={outcome.notes} rows={4} maxLength={4000} onValue={(notes) => set({ notes })} error={doing.at("notes")} />
-      <details class="fold" open={outcome.slurry > 0 || outcome.bypass > 0}>
+      <details class="fold" open={aside.current}>
         <summary>{bench.moreOutcome}</summary>
         <div class="stack">
           <div class="fields">
             {number("slurry", bench.slurry)}
             {number("bypass", bench.bypass)}
           </div>
-          <Pours pours={outcome.pours} onPours={(pours) => set({ pours })} />
+          <Pours pours={outcome.pours} onPours={(pours) => set({ pours })} at={doing.at} />
         </div>
       </details>
       {!onEdited && <Discard view={view} />}
@@ -124,15 +126,15 @@ function UndoEnd({ view }: { view: BrewView }) {
   );
 }
 
-function Pours({ pours, onPours }: { pours: Pour[]; onPours(pours: Pour[]): void }) {
-  const change = (at: number, part: Partial<Pour>) => onPours(pours.map((pour, i) => (i === at ? { ...pour, ...part } : pour)));
+function Pours({ pours, onPours, at }: { pours: Pour[]; onPours(pours: Pour[]): void; at: Doing["at"] }) {
+  const change = (which: number, part: Partial<Pour>) => onPours(pours.map((pour, i) => (i === which ? { ...pour, ...part } : pour)));
   return (
     <section class="stack close">
       <h2>{bench.pours}</h2>
       {pours.map((pour, i) => (
         <div class="pour-row" key={i}>
-          <DurationField label={bench.pourBegan(i + 1)} value={pour.at} onValue={(at) => change(i, { at: at ?? 0 })} />
-          <WeightField label={bench.pourReached(i + 1)} range={ranges.grams} value={shown(pour.grams)} onValue={(grams) => change(i, { grams: grams ?? 0 })} />
+          <DurationField label={bench.pourBegan(i + 1)} value={pour.at} onValue={(began) => change(i, { at: began ?? 0 })} />
+          <WeightField label={bench.pourReached(i + 1)} range={ranges.grams} value={shown(pour.grams)} onValue={(grams) => change(i, { grams: grams ?? 0 })} error={at(`pours.${i}`)} />
           <Button onPress={() => onPours(pours.filter((_, each) => each !== i))}>
             {words.common.remove}
             <span class="unseen"> {bench.pourBegan(i + 1)}</span>

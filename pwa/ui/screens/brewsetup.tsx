@@ -1,6 +1,7 @@
 // What a brew is made with: picked from the Cupboard, or typed as new in place. Nothing must be filled in.
 
 import { useState } from "preact/hooks";
+import { limits } from "../gen/limits.ts";
 import type { BrewSetup, CupboardView, Geometry, Method, RecipeItem } from "../gen/types.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
 import { formatTemperature } from "../model/units.ts";
@@ -11,20 +12,25 @@ import { words } from "../words.ts";
 
 const { bench, units } = words;
 
-/** What a field takes at all, and what is usual; the core has the last word. */
+/** What a field takes at all, and what is usual: as the core has it, which has the last word. */
 export const ranges = {
-  dose: { min: 0.1, max: 500, usual: [3, 100], unit: units.gram },
-  water: { min: 1, max: 10_000, usual: [30, 2000], unit: units.gram },
-  ratio: { min: 1, max: 100, usual: [8, 25] },
-  kettle: { min: 1, max: 100, usual: [60, 100], unit: units.celsius },
-  grams: { min: 0, max: 10_000, unit: units.gram },
-  beverage: { min: 1, max: 10_000, usual: [20, 2000], unit: units.gram },
-  tds: { min: 0.01, max: 30, usual: [0.8, 2.5], unit: units.percent },
-  slurry: { min: 1, max: 100, usual: [60, 98], unit: units.celsius },
-  bypass: { min: 0, max: 5000, unit: units.gram },
+  dose: { ...limits.dose, unit: units.gram },
+  water: { ...limits.water, unit: units.gram },
+  ratio: limits.ratio,
+  kettle: { ...limits.kettle, unit: units.celsius },
+  grams: { min: 0, max: limits.water.max, unit: units.gram },
+  beverage: { ...limits.beverage, unit: units.gram },
+  tds: { ...limits.tds, unit: units.percent },
+  slurry: { ...limits.slurry, unit: units.celsius },
+  bypass: { ...limits.bypass, unit: units.gram },
   scoops: { min: 0, max: 50, usual: [0, 12] },
   minutes: { min: 0, max: 100_000, usual: [0, 1440], unit: "min" },
 } satisfies { [name: string]: Range };
+
+/** Where water boils at so many °C, more than a degree above that is asked about. */
+export function boilingAt(range: { min: number; max: number; usual: [number, number]; unit: string }, boiling: number): Range {
+  return boiling > 0 ? { ...range, usual: [range.usual[0], Math.min(boiling + 1, range.max)] } : range;
+}
 
 interface FieldsProps {
   setup: BrewSetup;
@@ -83,7 +89,7 @@ export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
         <TemperatureField
           label={bench.kettle}
           {...(low && { hint: bench.boils(formatTemperature(boiling)) })}
-          range={low ? { ...ranges.kettle, usual: [60, boiling] } : ranges.kettle}
+          range={boilingAt(ranges.kettle, boiling)}
           value={shown(setup.kettle)}
           onValue={(value) => set({ kettle: value ?? 0 })}
           error={at("kettle")}

@@ -3,7 +3,6 @@
 import { useRef, useState } from "preact/hooks";
 import type { Filter, Geometry, GrindWord, Recipe, RecipeItem, RecipeStep, StepKind } from "../gen/types.ts";
 import { command } from "../model/core.ts";
-import type { Range } from "../model/numbers.ts";
 import { canRise, newStep, placeFor, swapped } from "../model/recipe.ts";
 import { go } from "../model/router.ts";
 import { formatWeight } from "../model/units.ts";
@@ -33,7 +32,6 @@ const fresh: Recipe = {
   ],
 };
 
-const kettle: Range = { ...ranges.kettle, min: 1 };
 const options = (names: { [value: string]: string }) => Object.entries(names).map(([value, label]) => ({ value, label }));
 
 /** A step keeps its number while it moves, so that what is open stays open. */
@@ -91,7 +89,7 @@ export function RecipeForm({ item }: { item: RecipeItem | undefined }) {
       <Steps steps={steps} recipe={typed} change={change} at={doing.at} />
       <AddStep onAdd={add} />
       <div class="fields">
-        <TemperatureField label={says.kettle} hint={says.kettleHint} range={kettle} value={typed.kettle || undefined} onValue={(value) => set({ kettle: value ?? 0 })} error={doing.at("kettle")} />
+        <TemperatureField label={says.kettle} hint={says.kettleHint} range={ranges.kettle} value={typed.kettle || undefined} onValue={(value) => set({ kettle: value ?? 0 })} error={doing.at("kettle")} />
         <Choice label={says.grind} value={typed.grind} onValue={(grind) => set({ grind: grind as GrindWord })} options={options(words.grindWord)} error={doing.at("grind")} />
         <Choice label={words.items.filter} value={typed.filter} onValue={(filter) => set({ filter: filter as Filter })} options={options(words.filter)} error={doing.at("filter")} />
       </div>

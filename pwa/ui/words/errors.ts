@@ -1,6 +1,10 @@
 // Words for refusals, by their stable code: what happened, and what to do. A code without words here shows the sentence that
 // came with it.
 
+import { formatNumber } from "../model/numbers.ts";
+import { formatClock } from "../model/times.ts";
+import { formatTemperature, formatWeight } from "../model/units.ts";
+
 export interface ErrorWords {
   text: string;
   hint: string;
@@ -8,11 +12,48 @@ export interface ErrorWords {
 
 const say = (text: string, hint = ""): ErrorWords => ({ text, hint });
 
+/** What is wrong with a number, by the core's code; most is its limit as it is read. */
+const questions: { [why: string]: ((most: string) => string) | undefined } = {
+  "too-little": (least) => `less than ${least} is unusual. Is it right?`,
+  "too-much": (most) => `more than ${most} is unusual. Is it right?`,
+  "above-boiling": (boils) => `at your home water boils at ${boils}. Is this right, and the altitude of your home?`,
+  "more-than-went-in": (most) => `more than the ${most} of water that went in. Is it right?`,
+};
+
+const refusals: { [why: string]: ((most: string) => string) | undefined } = {
+  "not-a-number": () => "this is not a number.",
+  "too-little": (least) => `less than ${least} cannot be.`,
+  "too-much": (most) => `more than ${most} cannot be.`,
+  "above-boiling": (most) => `water gets no hotter than ${most} anywhere in an open kettle.`,
+  "more-than-went-in": (most) => `no more than ${most} can come of this dose and water.`,
+  backwards: () => "it begins before the pour above it, or ends with less.",
+};
+
+/** A limit as it is read, in the person's units. */
+const limits: { [field: string]: ((limit: number) => string) | undefined } = {
+  ratio: (parts) => `1:${formatNumber(parts)}`,
+  kettle: (celsius) => formatTemperature(celsius, 1),
+  slurry: (celsius) => formatTemperature(celsius, 1),
+  tds: (percent) => `${formatNumber(percent)} %`,
+  extraction: (percent) => `${formatNumber(percent)} % of the coffee in the cup`,
+  drawdown: (seconds) => formatClock(1000 * seconds),
+};
+
+const limitOf = (field: string, limit: number) => (limits[field] ?? formatWeight)(limit);
+
 /** A surprising value, which may be right. */
-export const surprising = (field: string): ErrorWords => say(`${field}: this is unusual. Is it right?`);
+export function surprising(name: string, field: string, why = "", limit = 0): ErrorWords {
+  return say(`${name}: ${questions[why]?.(limitOf(field, limit)) ?? "this is unusual. Is it right?"}`);
+}
 
 /** A value that cannot be, alone or with the others. */
-export const impossible = (field: string, why: string): ErrorWords => say(`${field}: ${why[0]!.toLowerCase()}${why.slice(1)}`, "Look at it, and at the numbers that belong to it.");
+export function impossible(name: string, field: string, text: string, why = "", limit = 0): ErrorWords {
+  const said = refusals[why]?.(limitOf(field, limit)) ?? text[0]!.toLowerCase() + text.slice(1);
+  return say(`${name}: ${said}`, why === "more-than-went-in" || why === "backwards" || field === "extraction" ? "Look at it, and at the numbers that belong to it." : "");
+}
+
+/** "pours.2" is the third pour. */
+export const pour = (index: number) => `Pour ${index + 1}`;
 
 /** The arguments that may surprise, as the screens label them. */
 export const fields: { [field: string]: string } = {
