@@ -46,7 +46,11 @@ func New(rand io.Reader) *App {
 func (a *App) Step(in Input) []Effect {
 	a.now, a.mono = in.Now, in.Mono
 	a.take(in)
-	a.settle()
+	if a.hasty(in.Kind) {
+		a.answerTouch()
+	} else {
+		a.settle()
+	}
 	out := a.out
 	a.out = nil
 	return out
@@ -115,6 +119,7 @@ func (a *App) timer(name string) {
 		a.index.ready(a)
 	case timerSave:
 		a.index.save(a)
+	case timerRest: // what was put off follows by itself
 	default:
 		a.feed(replica.Timer{Name: name})
 	}

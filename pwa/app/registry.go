@@ -11,6 +11,7 @@ type CommandType struct {
 	Name   string
 	Args   reflect.Type
 	Result reflect.Type
+	touch  bool // of a running brew: answered before anything else is looked at
 	run    func(a *App, args codec.Raw) (any, *Error)
 }
 
@@ -20,6 +21,7 @@ type ViewType struct {
 	Params reflect.Type
 	Value  reflect.Type
 	needs  need
+	touch  bool // shows what a touch did: it is looked at before that is answered
 	bind   func(params codec.Raw) (looker, *Error)
 }
 
@@ -29,13 +31,19 @@ type looker func(a *App) (any, *Error)
 
 // command ties a name to its handler. What the handler writes is tied to the command by App.wait.
 func command[A, R any](name string, run func(a *App, args A) (R, *Error)) CommandType {
-	return CommandType{name, reflect.TypeFor[A](), reflect.TypeFor[R](), func(a *App, raw codec.Raw) (any, *Error) {
+	return CommandType{Name: name, Args: reflect.TypeFor[A](), Result: reflect.TypeFor[R](), run: func(a *App, raw codec.Raw) (any, *Error) {
 		var args A
 		if err := decodeArgs(raw, &args); err != nil {
 			return nil, err
 		}
 		return run(a, args)
 	}}
+}
+
+// touch is a command of a finger on a running brew (see haste.go).
+func touch(c CommandType) CommandType {
+	c.touch = true
+	return c
 }
 
 // plain is a command without a result.
@@ -45,13 +53,20 @@ func plain[A any](name string, run func(a *App, args A) *Error) CommandType {
 
 // view ties a name to what makes its value, and to what that is made of.
 func view[P, V any](name string, needs need, look func(a *App, params P) (V, *Error)) ViewType {
-	return ViewType{name, reflect.TypeFor[P](), reflect.TypeFor[V](), needs, func(raw codec.Raw) (looker, *Error) {
+	bind := func(raw codec.Raw) (looker, *Error) {
 		var params P
 		if err := decodeArgs(raw, &params); err != nil {
 			return nil, err
 		}
 		return func(a *App) (any, *Error) { return look(a, params) }, nil
-	}}
+	}
+	return ViewType{Name: name, Params: reflect.TypeFor[P](), Value: reflect.TypeFor[V](), needs: needs, bind: bind}
+}
+
+// shows is a view on which one sees what a touch did.
+func shows(v ViewType) ViewType {
+	v.touch = true
+	return v
 }
 
 func decodeArgs(raw codec.Raw, into any) *Error {

@@ -18,6 +18,7 @@ type replies struct {
 
 type reply struct {
 	id      uint64
+	touch   bool
 	result  any
 	tickets map[replica.Ticket]bool
 	err     *Error
@@ -45,7 +46,7 @@ func (a *App) command(id uint64, name string, args codec.Raw) {
 }
 
 func (a *App) carryOut(id uint64, c *CommandType, args codec.Raw) {
-	r := &reply{id: id, tickets: map[replica.Ticket]bool{}}
+	r := &reply{id: id, touch: c.touch, tickets: map[replica.Ticket]bool{}}
 	a.replies.under, a.watches.reading = r, false
 	result, err := c.run(a, args)
 	a.replies.under = nil
