@@ -26,7 +26,8 @@ export function SittingLine({ club, sample, at }: Of & { at?: SittingStep }) {
   useEffect(() => {
     if (at && !out) void command("sitting.step", { club, sample, step: at }).catch(() => {}); // the next screen says it again
   }, [at, out]);
-  if (!view || out) return null;
+  if (!view) return <div class="sitting-room" />; // a finger on what stands below must not miss it
+  if (out) return null;
   return (
     <nav class="sitting no-print" aria-label={sitting.line}>
       {STEPS.map((step) => {
