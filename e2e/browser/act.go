@@ -160,7 +160,8 @@ const pickOption = `function(wanted) {
 }`
 
 // reach brings an element under a finger and says where to put it. What is
-// hidden behind its own label is touched by the label.
+// hidden behind its own label is touched by the label. It notes, too, whether
+// the next finger comes down on the element.
 const reach = `async function() {
 	const drawn = e => { const r = e.getBoundingClientRect(); return r.width > 2 && r.height > 2 && r };
 	const still = () => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
@@ -175,8 +176,13 @@ const reach = `async function() {
 		// A name that breaks over two lines has a hole in the middle of its box.
 		for (const part of [box, ...e.getClientRects()]) {
 			const x = part.x + part.width / 2, y = part.y + part.height / 2;
+			const meant = top => e.contains(top) || this.contains(top) || top.control === this;
 			const top = e.getRootNode().elementFromPoint(x, y);
-			if (top && (e.contains(top) || this.contains(top) || top.control === this)) return { x, y };
+			if (top && meant(top)) {
+				window.hushcupHit = undefined;
+				addEventListener("pointerdown", down => { window.hushcupHit = meant(down.composedPath()[0]) }, { capture: true, once: true });
+				return { x, y };
+			}
 			tried.push(top ? "it is covered by <" + top.tagName.toLowerCase() + " class=" + top.className + ">" : "it is outside the screen");
 		}
 	}
@@ -199,19 +205,28 @@ func (tab *Tab) touch(e element, long time.Duration) error {
 	if !tab.phone.size.Touch {
 		return click(ctx, place.X, place.Y, long)
 	}
-	return tapAt(ctx, place.X, place.Y, long)
+	return tab.tapAt(ctx, place.X, place.Y, long)
 }
 
-func tapAt(ctx context.Context, x, y float64, long time.Duration) error {
-	down := input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchStart,
-		TouchPoints: []*input.TouchPoint{{X: x, Y: y}}}
-	if _, err := chromedp.Call(ctx, input.DispatchTouchEvent, down); err != nil {
+// tapAt lays a finger on the screen for so long. One that comes down beside what
+// it meant, because that has moved just then, slides away without a touch.
+func (tab *Tab) tapAt(ctx context.Context, x, y float64, long time.Duration) error {
+	finger := func(event input.DispatchTouchEventType, points ...*input.TouchPoint) error {
+		_, err := chromedp.Call(ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: event, TouchPoints: points})
 		return err
 	}
+	if err := finger(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: x, Y: y}); err != nil {
+		return err
+	}
+	var beside bool
+	if err := tab.evaluate(ctx, "window.hushcupHit === false", &beside); err == nil && beside {
+		if err := finger(input.DispatchTouchEventTypeTouchCancel); err != nil {
+			return err
+		}
+		return errors.New("it moved away from under the finger")
+	}
 	time.Sleep(long)
-	up := input.DispatchTouchEventParams{Type: input.DispatchTouchEventTypeTouchEnd, TouchPoints: []*input.TouchPoint{}}
-	_, err := chromedp.Call(ctx, input.DispatchTouchEvent, up)
-	return err
+	return finger(input.DispatchTouchEventTypeTouchEnd)
 }
 
 func click(ctx context.Context, x, y float64, long time.Duration) error {

@@ -77,6 +77,32 @@ func TestHoldKeepsTheFingerDown(t *testing.T) {
 	}
 }
 
+// A line that comes in just before the finger comes down pushes what it meant away
+// from under it.
+func TestAFingerThatComesDownBesideTriesAgain(t *testing.T) {
+	phone := open(t)
+	if err := phone.Eval(`(() => {
+		document.documentElement.style.overflowAnchor = "none"; // else the page scrolls along
+		const plain = document.elementFromPoint;
+		document.elementFromPoint = (x, y) => {
+			const hit = plain.call(document, x, y);
+			if (hit?.id !== "save") return hit;
+			document.elementFromPoint = plain;
+			document.querySelector("h1").style.marginTop = "120px"; // something else comes in its place
+			return hit;
+		};
+		document.querySelector("form").addEventListener("click", e => { if (e.target.id !== "save") window.touchedBeside = true });
+	})()`, nil); err != nil {
+		t.Fatal(err)
+	}
+	phone.Tap("Save the brew")
+	phone.See("dose old")
+	var beside bool
+	if err := phone.Eval("window.touchedBeside === true", &beside); err != nil || beside {
+		t.Errorf("something else was touched: %v, %v", beside, err)
+	}
+}
+
 func TestALaptopClicks(t *testing.T) {
 	laptop := browser.Launch(t).Laptop("lyra", serve(t))
 	laptop.Open("/")
