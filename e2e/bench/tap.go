@@ -82,26 +82,29 @@ const watchTaps = `(() => {
 	};
 })()`
 
-// watchParts notes in the worker how long each command was there, and how much
-// of that went by until transactions were durable.
+// watchParts notes in the worker how long each command was there, and during how
+// much of that a transaction was on its way to be durable.
 const watchParts = `(() => {
 	const parts = self.hushcupParts = {}, began = {};
-	let disk = 0;
+	let disk = 0, under = 0, since = 0;
+	const waited = () => disk + (under > 0 ? performance.now() - since : 0);
 	const open = IDBDatabase.prototype.transaction;
 	IDBDatabase.prototype.transaction = function(...args) {
-		const at = performance.now(), made = open.apply(this, args);
-		made.addEventListener("complete", () => { disk += performance.now() - at });
+		if (under++ === 0) since = performance.now();
+		const made = open.apply(this, args), ended = () => { if (--under === 0) disk += performance.now() - since };
+		made.addEventListener("complete", ended);
+		made.addEventListener("abort", ended);
 		return made;
 	};
 	const hear = self.onmessage;
 	self.onmessage = event => {
-		if (event.data.type === "command") began[event.data.id] = { at: performance.now(), disk };
+		if (event.data.type === "command") began[event.data.id] = { at: performance.now(), disk: waited() };
 		return hear.call(self, event);
 	};
 	const say = self.postMessage;
 	self.postMessage = messages => {
 		for (const { type, id } of messages) {
-			if (type === "done") parts[id] = { took: performance.now() - began[id].at, disk: disk - began[id].disk };
+			if (type === "done") parts[id] = { took: performance.now() - began[id].at, disk: waited() - began[id].disk };
 		}
 		return say.call(self, messages);
 	};
