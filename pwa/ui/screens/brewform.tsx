@@ -2,7 +2,7 @@
 // a kitchen cannot measure stays empty.
 
 import { useState } from "preact/hooks";
-import type { BrewParams, BrewSetup, CupboardView, SampleView } from "../gen/types.ts";
+import type { BrewParams, BrewSetup, ClubWaterView, CupboardView, SampleView } from "../gen/types.ts";
 import { askToKeep } from "../model/browser.ts";
 import { command, useView } from "../model/core.ts";
 import { takeNew, takeProposed } from "../model/draft.ts";
@@ -21,6 +21,7 @@ import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { Cautions, Changed, Planned } from "./brewformplan.tsx";
 import { SetupFields } from "./brewsetup.tsx";
+import { withClubWater } from "./brewwater.tsx";
 import { Caution } from "./caution.tsx";
 import { SittingLine } from "./sittingline.tsx";
 import "./brew.css";
@@ -68,13 +69,17 @@ interface Begin {
   setup: BrewSetup;
   sample?: SampleView;
   parent?: BrewParams;
+  club?: ClubWaterView | undefined;
 }
 
-function OfSample({ club, sample, ...begin }: { club: string; sample: string } & Omit<Begin, "sample">) {
+function OfSample({ club, sample, ...begin }: { club: string; sample: string } & Omit<Begin, "sample" | "club">) {
   const seen = useView("sample", { club, sample });
+  const common = useView("clubwater", { club });
+  if (common.value === undefined && common.error === undefined) return <Page title={bench.newTitle}>{words.common.loading}</Page>;
+  const setup = begin.parent ? begin.setup : withClubWater(begin.setup, common.value);
   return (
     <Shown seen={seen} title={bench.newTitle} above={paths.sample(club, sample)}>
-      {(view) => <WithCupboard {...begin} sample={view} />}
+      {(view) => <WithCupboard {...begin} setup={setup} sample={view} club={common.value} />}
     </Shown>
   );
 }
@@ -86,7 +91,7 @@ function WithCupboard(begin: Begin) {
   return <Form {...begin} cupboard={value} />;
 }
 
-function Form({ setup: first, sample, parent, cupboard }: Begin & { cupboard: CupboardView | undefined }) {
+function Form({ setup: first, sample, parent, cupboard, club }: Begin & { cupboard: CupboardView | undefined }) {
   const [setup, setSetup] = useState(first);
   const [sure, setSure] = useState<string[]>([]);
   const [keep, setKeep] = useState(true);
@@ -136,7 +141,7 @@ function Form({ setup: first, sample, parent, cupboard }: Begin & { cupboard: Cu
       )}
       {planned && <Cautions planned={planned} />}
       {planned?.changes && <Changed changes={planned.changes} />}
-      <SetupFields setup={setup} set={set} own={own} at={doing.at} cupboard={cupboard} />
+      <SetupFields setup={setup} set={set} own={own} at={doing.at} cupboard={cupboard} club={club} />
       {added.length > 0 && <Check label={bench.keepNew} checked={keep} onChecked={setKeep} />}
       {planned && <Planned planned={planned} />}
     </Page>

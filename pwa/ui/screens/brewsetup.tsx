@@ -2,13 +2,14 @@
 
 import { useState } from "preact/hooks";
 import { limits } from "../gen/limits.ts";
-import type { BrewSetup, CupboardView, Geometry, Method, RecipeItem } from "../gen/types.ts";
+import type { BrewSetup, ClubWaterView, CupboardView, Geometry, Method, RecipeItem } from "../gen/types.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
 import { formatTemperature } from "../model/units.ts";
 import { chooseBrewer, chooseRecipe, fitting, withDose } from "../model/setup.ts";
 import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
 import { TemperatureField, WeightField } from "../parts/measure/measure.tsx";
 import { words } from "../words.ts";
+import { BrewWater } from "./brewwater.tsx";
 
 const { bench, units } = words;
 
@@ -38,6 +39,8 @@ interface FieldsProps {
   own: boolean;
   at(field: string): string | undefined;
   cupboard: CupboardView | undefined;
+  /** The common water of the sample's club. */
+  club?: ClubWaterView | undefined;
 }
 
 /** Numbers that were not measured are 0 for the core, and empty here. */
@@ -49,7 +52,7 @@ const unpicked: { [name: string]: Partial<BrewSetup> } = { coffee: { coffeeID: "
 /** Stands for what is typed instead of picked. */
 const TYPED = "";
 
-export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
+export function SetupFields({ setup, set, own, at, cupboard, club }: FieldsProps) {
   const number = (name: "ratio" | "scoops", label: string, hint?: string) => (
     <NumberField
       label={label}
@@ -104,15 +107,7 @@ export function SetupFields({ setup, set, own, at, cupboard }: FieldsProps) {
       <PickOrType label={bench.whichGrinder} items={grinders} value={setup.grinderID} onPick={(grinder) => set({ grinderID: grinder?.id ?? "", grinder: grinder?.name ?? "" })} error={at("grinderID")}>
         {text("grinder", bench.grinder, bench.grinderHint)}
       </PickOrType>
-      {waters.length > 0 && (
-        <Choice
-          label={bench.waterKind}
-          value={setup.waterID}
-          onValue={(id) => set({ waterID: id, waterName: waters.find((water) => water.id === id)?.name ?? "" })}
-          options={[{ value: TYPED, label: bench.waterAny }, ...waters.map(({ id, name }) => ({ value: id, label: name }))]}
-          error={at("waterID")}
-        />
-      )}
+      <BrewWater setup={setup} set={set} waters={waters} club={club} error={at("waterID")} />
       <details class="fold">
         <summary>{bench.moreSetup}</summary>
         <div class="stack">

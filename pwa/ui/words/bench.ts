@@ -106,6 +106,8 @@ export const bench = {
   notSaid: "not said",
   waterKind: "Kind of water",
   waterAny: "not said",
+  clubWater: (club: string, hardness: string, alkalinity: string) => `${club}'s water: hardness ${hardness}, alkalinity ${alkalinity} mg/L`,
+  clubWaterHow: "How the club's water is made",
   boils: (temperature: string) => `Water boils at about ${temperature} at your home`,
   moreSetup: "More, if you know it",
   scoops: "Scoops",
