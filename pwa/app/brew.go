@@ -104,7 +104,7 @@ func (a *App) beginBrew(b *openBrew, setup BrewSetup, sure []string, run bool) (
 	b.content.Created, b.content.State, b.content.Setup, b.content.Counts = a.now, brewPlanned, keptSetup(setup), true
 	b.content.Kitchen = a.kitchenOf(&setup, &used, a.declaredOf(b.book, b.part.Sample, &used))
 	if run {
-		a.startClock(b)
+		a.startClock(b, 0)
 	}
 	if err := a.keepUsed(b, used); err != nil {
 		return made, err
@@ -133,10 +133,11 @@ func (a *App) brewOfSample(b *openBrew, args *BrewStart) *Error {
 // mostGrams is what a kitchen scale can show.
 const mostGrams = 5000.0
 
-func (a *App) startClock(b *openBrew) {
-	b.content.State, b.content.Began = brewGoing, a.now
+// startClock starts it where the touch began.
+func (a *App) startClock(b *openBrew, ago int64) {
+	b.content.State, b.content.Began = brewGoing, a.now-ago
 	b.content.Marks, b.content.OfSteps = []markContent{{Mark: "start"}}, []int{0}
-	b.content.Clock = keptClock(brewing.Start(a.instant()))
+	b.content.Clock = keptClock(brewing.Start(a.instant()).Said(brewing.Millis(ago)))
 }
 
 // stopClock ends a brew whose end nobody marked.
@@ -157,9 +158,9 @@ func (a *App) saveBrew(args BrewSave) *Error {
 	}
 	if b.content.State == brewGoing || b.content.State == brewPlanned {
 		a.stopClock(&b)
-		b.content.State = brewDone
 	}
 	a.takeOutcome(&b, &args.Outcome)
+	b.content.State = brewDone
 	return a.keepWithNotes(&b, args.Outcome.Notes)
 }
 
@@ -218,11 +219,13 @@ func (a *App) editSetup(b *openBrew, setup *BrewSetup, used *BrewUsed, sure []st
 	return nil
 }
 
-// takeOutcome takes over what came of a brew. After an absence only what went as planned or was put right by hand counts.
+// takeOutcome takes over what came of a brew. After an absence only what went as planned or was put right by hand counts; once
+// it is saved, whether it counts is its owner's word, and a correction leaves it.
 func (a *App) takeOutcome(b *openBrew, o *BrewOutcome) {
+	said := b.content.State == brewDone && o.Asked == b.content.Outcome.Asked
 	b.content.Outcome = keptOutcome(o)
-	if b.content.Abandoned {
-		return // it stays out until its owner puts it back
+	if said || b.content.Abandoned {
+		return
 	}
 	b.content.Counts = !b.content.Clock.Doubtful || o.Asked == "planned" || o.Asked == "roughly"
 }

@@ -20,7 +20,7 @@ func (a *App) markBrew(args BrewMark) *Error {
 		return &Error{Code: CodeAlready, Text: "this brew is over", Hint: "correct it by hand"}
 	}
 	if b.content.State == brewPlanned {
-		a.startClock(&b)
+		a.startClock(&b, args.Ago)
 		if args.Mark == "start" {
 			return a.keepBrew(&b)
 		}
@@ -58,7 +58,8 @@ func (content *brewContent) ofStep(mark int) int {
 	return content.OfSteps[mark]
 }
 
-// unmarkBrew takes the mark back that happened last. Without any the clock has not started.
+// unmarkBrew takes the mark back that happened last. Without any the clock has not started: a touch that started it with a
+// pour is taken back as one.
 func (a *App) unmarkBrew(args BrewUnmark) *Error {
 	b, err := a.brew(args.Book, args.Brew)
 	if err != nil {
@@ -70,6 +71,9 @@ func (a *App) unmarkBrew(args BrewUnmark) *Error {
 	}
 	if b.content.Marks[last].Mark == "end" {
 		b.content.Ended = 0
+	}
+	if last == 1 && b.content.Marks[1].At == 0 {
+		last = 0
 	}
 	b.content.Marks = b.content.Marks[:last]
 	b.content.OfSteps = b.content.OfSteps[:min(last, len(b.content.OfSteps))]

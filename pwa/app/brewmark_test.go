@@ -133,3 +133,41 @@ func TestAnAbandonedBrewIsKeptAndStaysOut(t *testing.T) {
 		t.Error("its owner cannot put it back")
 	}
 }
+
+// The touch that starts a pour starts the clock as well, where it began; one step takes both back.
+func TestAStartedPourIsTakenBackInOneStep(t *testing.T) {
+	k := newKitchen(t, 1)
+	b := app.BrewParams(do[app.BrewStarted](t, k.vega, app.CmdBrewStart, app.BrewStart{Setup: k.setup, Sure: sure}))
+	began := app.BrewMark{Book: b.Book, Brew: b.Brew, Mark: "bloom", Step: 1, Ago: 350}
+	do[app.Nothing](t, k.vega, app.CmdBrewMark, began)
+	seen := k.see(b)
+	if len(seen.Marks) != 2 || seen.Marks[1].Mark != "bloom" || seen.Marks[1].At != 0 || seen.Began != k.v.Now()-350 {
+		t.Fatalf("as it begins: %+v, at %d", seen.Marks, k.v.Now()-seen.Began)
+	}
+	k.v.Advance(9_650)
+	do[app.Nothing](t, k.vega, app.CmdBrewMark, app.BrewMark{Book: b.Book, Brew: b.Brew, Mark: "poured", Step: 1, Grams: 45})
+	if seen = k.see(b); len(seen.Marks) != 3 || seen.Marks[2].At != 10 {
+		t.Fatalf("ten seconds later: %+v", seen.Marks)
+	}
+	do[app.Nothing](t, k.vega, app.CmdBrewUnmark, app.BrewUnmark(b))
+	if seen = k.see(b); len(seen.Marks) != 2 || seen.State != "going" {
+		t.Fatalf("with the end of the pour taken back: %+v", seen.Marks)
+	}
+	do[app.Nothing](t, k.vega, app.CmdBrewUnmark, app.BrewUnmark(b))
+	if seen = k.see(b); len(seen.Marks) != 0 || seen.State != "planned" || seen.Began != 0 {
+		t.Fatalf("with its begin taken back: %+v", seen)
+	}
+}
+
+// What its owner left out stays out when a note is corrected.
+func TestACorrectionLeavesWhetherABrewCounts(t *testing.T) {
+	k := newKitchen(t, 1)
+	b := k.start()
+	k.v.Advance(170_000)
+	save(t, k.vega, b, app.BrewOutcome{Drawdown: 170})
+	do[app.Nothing](t, k.vega, app.CmdBrewCount, app.BrewCount{Book: b.Book, Brew: b.Brew})
+	do[app.Nothing](t, k.vega, app.CmdBrewEdit, app.BrewEdit{Book: b.Book, Brew: b.Brew, Outcome: &app.BrewOutcome{Drawdown: 170, Notes: "dry"}})
+	if seen := k.see(b); seen.Counts || seen.Outcome.Notes != "dry" {
+		t.Fatalf("after the correction: %+v, counts %v", seen.Outcome, seen.Counts)
+	}
+}

@@ -40,7 +40,7 @@ func (a *App) whatIsNext(g *Going) {
 	_, since := b.content.holds()
 	g.Began, g.Held = a.began(&b), since >= 0
 	plan := a.planOf(&b)
-	if plan == nil || g.Held {
+	if a.leftOpen(g, &b, plan) || plan == nil || g.Held {
 		return
 	}
 	for _, step := range plan.Steps {
@@ -53,6 +53,26 @@ func (a *App) whatIsNext(g *Going) {
 		return
 	}
 	g.At = g.Began + int64(plan.Ends*1000)
+}
+
+// leftTime is how long after its plan's end a brew that nobody ended still counts as running.
+const leftTime = 3 * 60 * minute
+
+// leftOpen says of a brew, or of a bowl, that it can hardly run any more: it does not end by itself, its owner is asked. Without
+// a plan a steep may take days.
+func (a *App) leftOpen(g *Going, b *openBrew, plan *Plan) bool {
+	over := g.Began + leftTime
+	if plan != nil {
+		over += int64(plan.Ends * 1000)
+	} else if m := b.content.Setup.Method; m != "drip" && m != "bowl" {
+		over += longestBrew
+	}
+	if a.now < over {
+		a.until(over)
+		return false
+	}
+	g.What = "left"
+	return true
 }
 
 // toDo says whether a step of a running brew is still to come. Of a table of bowls, where hands are elsewhere when a time

@@ -260,3 +260,43 @@ func TestATableOfBowlsSaysWhichIsDue(t *testing.T) {
 		}
 	}
 }
+
+// A bowl that nobody keeps is not shown as running for ever: hours later its owner is asked, and the answer ends it. A steep
+// without a plan may take a night.
+func TestWhatIsLeftOpenIsAskedAbout(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	bowl := app.BrewSetup{Method: "bowl", Geometry: "cupping-bowl", Dose: 11, Water: 200, Kettle: 92}
+	made := do[app.BowlsStarted](t, vega, app.CmdBowlsStart, app.BowlsStart{Setup: bowl, Bowls: []app.Bowl{{Coffee: "from the pass"}, {Coffee: "from the pass"}}})
+	bowls := see[app.TableView](t, vega, app.ViewTable, app.TableParams(made)).Bowls
+	for _, b := range bowls {
+		mark(t, vega, app.BrewParams{Book: b.Book, Brew: b.Brew}, "start", 0)
+	}
+	v.Advance(60_000)
+	steep := setup()
+	steep.Method, steep.Geometry = "steep", "other"
+	start(t, vega, steep)
+	kept, open := bowls[0], app.BrewParams{Book: bowls[1].Book, Brew: bowls[1].Brew}
+	do[app.Nothing](t, vega, app.CmdBrewSave, app.BrewSave{Book: kept.Book, Brew: kept.Brew})
+	watch := vega.Watch(app.ViewTonight, app.Nothing{})
+	what := func() (words []string) {
+		tonight, _ := village.Seen[app.TonightView](vega, watch)
+		for _, g := range tonight.Going {
+			words = append(words, g.What)
+		}
+		return words
+	}
+	v.Advance(2 * 3_600_000)
+	if got := what(); !slices.Equal(got, []string{"brewing", "brewing"}) {
+		t.Fatalf("two hours later: %q", got)
+	}
+	v.Advance(2 * 3_600_000)
+	if got := what(); !slices.Equal(got, []string{"left", "brewing"}) {
+		t.Fatalf("four hours later, by the clock alone: %q", got)
+	}
+	save(t, vega, open, app.BrewOutcome{})
+	v.Advance(2 * 3_600_000)
+	if got := what(); !slices.Equal(got, []string{"brewing"}) {
+		t.Fatalf("when it is kept: %q", got)
+	}
+}

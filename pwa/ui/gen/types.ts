@@ -2025,7 +2025,8 @@ export interface FlightLine {
 export interface Going {
   book: string;
   brew: string;
-  what: "brewing" | "cooling";
+  /** left: hours ago, and nobody ended it */
+  what: "brewing" | "cooling" | "left";
   /** of its sample, 0 for one's own coffee */
   code: number;
   coffee: string;
