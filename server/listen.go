@@ -19,6 +19,7 @@ import (
 	"golang.org/x/crypto/acme"
 	"golang.org/x/crypto/acme/autocert"
 
+	"hushcup/server/web"
 	"hushcup/sync/relay"
 )
 
@@ -137,7 +138,7 @@ func (l *listeners) leadToSecure(h *house) http.Handler {
 // hosts are the names that phones may dial.
 func (l *listeners) hosts(s *settings) relay.Hosts {
 	if s.hosts != "" {
-		names := strings.FieldsFunc(s.hosts, func(r rune) bool { return r == ',' || r == ' ' })
+		names := splitNames(s.hosts)
 		if s.tlsDomain != "" {
 			names = append(names, s.tlsDomain)
 		}
@@ -185,20 +186,11 @@ func (l *listeners) announce(w io.Writer, hosts relay.Hosts) {
 			continue
 		}
 		note := "not secure: a browser keeps no app from here; see -tls-domain"
-		if loopback(address) {
+		if web.IsLoopback(address) {
 			note = "secure: works offline too"
 		}
 		fmt.Fprintf(w, "  http://%-28s %s\n", address, note)
 	}
-}
-
-func loopback(address string) bool {
-	host, _, err := net.SplitHostPort(address)
-	if err != nil {
-		return false
-	}
-	ip, err := netip.ParseAddr(host)
-	return host == "localhost" || err == nil && ip.IsLoopback()
 }
 
 func sameText(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }

@@ -5,6 +5,7 @@
 //	go run ./server -help                 everything that can be set
 //	go run ./server verify                walks every book of a database and reports the first fault
 //	go run ./server migrate               brings a database's tables to this version
+//	go run ./server backup -to FILE       copies the books out of an SQLite file
 package main
 
 import (

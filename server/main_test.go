@@ -105,6 +105,7 @@ func (s *server) get(t testing.TB, path string, headers ...string) (status int, 
 	for i := 0; i < len(headers); i += 2 {
 		request.Header.Set(headers[i], headers[i+1])
 	}
+	request.Host = request.Header.Get("Host")
 	client := http.Client{Transport: &http.Transport{DisableCompression: true, DisableKeepAlives: true}, Timeout: 10 * time.Second,
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
 	answer, err = client.Do(request)
@@ -450,6 +451,9 @@ func TestMetricsAreForThisMachine(t *testing.T) {
 	}
 	if status, _ := s.get(t, "/metrics", "X-Forwarded-For", "192.0.2.9"); status != http.StatusNotFound {
 		t.Errorf("/metrics through a proxy is %d", status)
+	}
+	if status, _ := s.get(t, "/metrics", "Host", "coffee.example.org"); status != http.StatusNotFound {
+		t.Errorf("/metrics by a name of the outside is %d", status)
 	}
 	apart := freeAddress(t)
 	other := start(t, "-database", sqlite(t), "-metrics", apart)

@@ -24,7 +24,7 @@ type program struct {
 // run is everything but the process: commands, flags, and an error of one line when something is wrong.
 func (p *program) run(ctx context.Context, args []string) error {
 	command := "serve"
-	if len(args) > 0 && slices.Contains([]string{"verify", "migrate"}, args[0]) {
+	if len(args) > 0 && slices.Contains([]string{"verify", "migrate", "backup"}, args[0]) {
 		command, args = args[0], args[1:]
 	}
 	var s settings
@@ -32,6 +32,10 @@ func (p *program) run(ctx context.Context, args []string) error {
 	force := -1
 	if command == "migrate" {
 		f.IntVar(&force, "force", -1, "after a migration that ended half-way: the `version` that the tables have; see the message that told you so")
+	}
+	to := ""
+	if command == "backup" {
+		f.StringVar(&to, "to", "", "the new `file` that the books are copied into")
 	}
 	if err := s.parse(f, args, p.env); err != nil {
 		return err
@@ -45,6 +49,8 @@ func (p *program) run(ctx context.Context, args []string) error {
 		return verify(ctx, &s, p.stdout)
 	case "migrate":
 		return migrate(ctx, &s, force, p.stdout)
+	case "backup":
+		return backup(ctx, &s, to, p.stdout)
 	}
 	return p.serve(ctx, &s, log)
 }
@@ -91,7 +97,21 @@ func migrate(ctx context.Context, s *settings, force int, stdout io.Writer) erro
 	return nil
 }
 
-// mustExist keeps verify from making an empty file and finding no fault in it.
+func backup(ctx context.Context, s *settings, to string, stdout io.Writer) error {
+	if to == "" {
+		return errors.New("backup: say with -to into which new file (try -help)")
+	}
+	if err := mustExist(s); err != nil {
+		return err
+	}
+	if err := store.Backup(ctx, s.database, to); err != nil {
+		return fmt.Errorf("backup: %w", err)
+	}
+	fmt.Fprintf(stdout, "the books are in %s\n", to)
+	return nil
+}
+
+// mustExist keeps a command from making an empty file and finding no fault in it.
 func mustExist(s *settings) error {
 	if isFile(s.database) {
 		if _, err := os.Stat(s.database); err != nil {

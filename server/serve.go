@@ -62,6 +62,7 @@ type house struct {
 	sockets  *socket.Server
 	metrics  *web.Metrics
 	app      *web.App
+	advice   advice
 	draining atomic.Bool
 }
 
@@ -89,9 +90,10 @@ func (h *house) note(n relay.Note) {
 // address is what book creation is counted by. Behind a proxy it is what the nearest one wrote.
 func (h *house) address(r *http.Request) string {
 	if h.settings.proxy {
-		list := strings.Split(r.Header.Get("X-Forwarded-For"), ",")
+		// Some add a line of their own rather than to the line that is there: what stands before is the client's word.
+		list := strings.Split(strings.Join(r.Header.Values("X-Forwarded-For"), ","), ",")
 		if last := strings.TrimSpace(list[len(list)-1]); last != "" {
-			return network(last)
+			return network(withoutPort(last))
 		}
 	}
 	host, _, err := net.SplitHostPort(r.RemoteAddr)
@@ -99,6 +101,14 @@ func (h *house) address(r *http.Request) string {
 		return r.RemoteAddr
 	}
 	return network(host)
+}
+
+// withoutPort takes off the port that some proxies write, too: each connection has another.
+func withoutPort(address string) string {
+	if host, _, err := net.SplitHostPort(address); err == nil {
+		return host
+	}
+	return strings.Trim(address, "[]")
 }
 
 // network is a whole /64 of IPv6, which one home or one rented machine has to itself.
@@ -131,7 +141,7 @@ func (h *house) ready(ctx context.Context) error {
 // routes of the address that phones use.
 func (h *house) routes() http.Handler {
 	mux := http.NewServeMux()
-	mux.Handle(socket.Path, h.sockets)
+	mux.Handle(socket.Path, h.dialled(h.sockets))
 	mux.HandleFunc("/healthz", web.Healthy)
 	mux.Handle("/readyz", web.Ready(h.ready))
 	if h.settings.metrics == "" {

@@ -5,6 +5,7 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
+	"strings"
 	"time"
 )
 
@@ -36,7 +37,7 @@ func plain(w http.ResponseWriter, status int, text string) {
 	_, _ = w.Write([]byte(text))
 }
 
-// Loopback lets only this machine in, and nothing that a proxy passed on.
+// Loopback lets only this machine in, by a name that only this machine has, and nothing that a proxy passed on.
 func Loopback(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if !fromLoopback(r) {
@@ -51,10 +52,14 @@ func fromLoopback(r *http.Request) bool {
 	if r.Header.Get("X-Forwarded-For") != "" || r.Header.Get("Forwarded") != "" {
 		return false
 	}
-	host, _, err := net.SplitHostPort(r.RemoteAddr)
-	if err != nil {
-		return false
+	return IsLoopback(r.RemoteAddr) && IsLoopback(r.Host)
+}
+
+// IsLoopback reads an address or name, with or without a port.
+func IsLoopback(address string) bool {
+	if host, _, err := net.SplitHostPort(address); err == nil {
+		address = host
 	}
-	address, err := netip.ParseAddr(host)
-	return err == nil && address.IsLoopback()
+	ip, err := netip.ParseAddr(strings.Trim(address, "[]"))
+	return address == "localhost" || err == nil && ip.IsLoopback()
 }
