@@ -9,7 +9,7 @@ test("a question about a number says what is usual, in its unit", () => {
     ["Dose", "dose", "too-much", 80, "Dose: more than 80 g is unusual. Is it right?"],
     ["Dose", "dose", "too-little", 4, "Dose: less than 4 g is unusual. Is it right?"],
     ["Ratio", "ratio", "too-much", 25, "Ratio: more than 1:25 is unusual. Is it right?"],
-    ["Kettle", "kettle", "above-boiling", 91.28, "Kettle: at your home water boils at 91.3 °C. Is this right, and the altitude of your home?"],
+    ["Kettle", "kettle", "above-boiling", 91.28, "Kettle: at your home water boils at about 91 °C. Is this right, and the altitude of your home?"],
     ["TDS", "tds", "too-much", 2.5, "TDS: more than 2.5 % is unusual. Is it right?"],
     ["In the cup", "beverage", "more-than-went-in", 240, "In the cup: more than the 240 g of water that went in. Is it right?"],
     ["Drawdown", "drawdown", "too-much", 1800, "Drawdown: more than 30:00 is unusual. Is it right?"],

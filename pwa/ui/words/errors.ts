@@ -16,7 +16,7 @@ const say = (text: string, hint = ""): ErrorWords => ({ text, hint });
 const questions: { [why: string]: ((most: string) => string) | undefined } = {
   "too-little": (least) => `less than ${least} is unusual. Is it right?`,
   "too-much": (most) => `more than ${most} is unusual. Is it right?`,
-  "above-boiling": (boils) => `at your home water boils at ${boils}. Is this right, and the altitude of your home?`,
+  "above-boiling": (boils) => `at your home water boils at about ${boils}. Is this right, and the altitude of your home?`,
   "more-than-went-in": (most) => `more than the ${most} of water that went in. Is it right?`,
 };
 
@@ -32,8 +32,8 @@ const refusals: { [why: string]: ((most: string) => string) | undefined } = {
 /** A limit as it is read, in the person's units. */
 const limits: { [field: string]: ((limit: number) => string) | undefined } = {
   ratio: (parts) => `1:${formatNumber(parts)}`,
-  kettle: (celsius) => formatTemperature(celsius, 1),
-  slurry: (celsius) => formatTemperature(celsius, 1),
+  kettle: formatTemperature,
+  slurry: formatTemperature,
   tds: (percent) => `${formatNumber(percent)} %`,
   extraction: (percent) => `${formatNumber(percent)} % of the coffee in the cup`,
   drawdown: (seconds) => formatClock(1000 * seconds),

@@ -125,7 +125,7 @@ export const water = {
   clubTry: "Try with salts and other waters",
   clubSay: "Tell the club",
   clubSayHint: "Only this word is shared, not your waters.",
-  says: { "": "has not said", yes: "can make it", no: "cannot make it" } satisfies { [says in WaterReach]: string },
+  says: { "": "nothing said yet", yes: "can make it", no: "cannot make it" } satisfies { [says in WaterReach]: string },
   counted: { yes: "can make it", no: "cannot", "": "have not said" } satisfies { [says in WaterReach]: string },
   iSay: { "": "I don't know yet", yes: "I can make it", no: "I cannot make it" } satisfies { [says in WaterReach]: string },
   count: (count: number, word: string) => `${word}: ${count}`,
