@@ -1,6 +1,7 @@
 package e2e
 
 import (
+	"strings"
 	"testing"
 
 	"hushcup/e2e/browser"
@@ -90,4 +91,52 @@ func saveTest(p *browser.Phone) {
 	p.ShotWhole("a test")
 	p.Tap("Save")
 	p.NotSee("Unit")
+}
+
+// A brew of a club's sample begins with the club's water, which can be changed, and
+// keeps it by its numbers; who cannot make it begins with their own.
+func TestASampleIsBrewedWithTheClubsWater(t *testing.T) {
+	h := newHome(t, proc.Start(t), "Mira")
+	vega, mira := h.vega, h.others["Mira"]
+	vega.Follow(h.club.path + "/water")
+	vega.Fill("Hardness", "75")
+	vega.Fill("Alkalinity", "50")
+	vega.Tap("Set this water")
+	vega.See("have not said: 2")
+	brew := strings.Replace(h.sample, "/sample/", "/bench/new/", 1)
+	const name = "Observatory's water: hardness 75, alkalinity 50 mg/L"
+
+	mira.Follow(h.club.path + "/water")
+	mira.See("Hardness 75 mg/L")
+	mira.Follow(h.sample)
+	mira.See("Sample")
+	mira.Follow(brew)
+	mira.See(name)
+	mira.See("How the club's water is made")
+	mira.ShotWhole("begins with it")
+	mira.Fill("Dose", "15")
+	mira.Fill("Water", "240")
+	mira.Tap("To the clock")
+	mira.Hold("Hold to start the clock", held)
+	mira.Hold("The bed is dry: stop", held)
+	mira.Fill("Drawdown", "2:40")
+	mira.Tap("Save the brew")
+	mira.See(name)
+
+	mira.Follow(brew)
+	mira.Choose("Kind of water", "not said")
+	mira.Fill("Dose", "15")
+	mira.Tap("To the clock")
+	mira.See("Hold to start the clock")
+	mira.NotSee(name)
+
+	mira.Follow(h.club.path + "/water")
+	mira.Tap("I cannot make it")
+	mira.See("cannot: 1")
+	mira.Follow(brew)
+	mira.See("Kind of water")
+	mira.See("How the club's water is made")
+	if begins := mira.Value("Kind of water"); begins == "club" {
+		t.Error("who cannot make the club's water begins with it")
+	}
 }
