@@ -1,19 +1,15 @@
 // A concentrate: salts dissolved in pure water, dosed by the millilitre and never drunk.
 
-import { useState } from "preact/hooks";
-import type { Concentrate, Salt, SaltGrams, WaterView } from "../gen/types.ts";
-import { command, useView } from "../model/core.ts";
+import type { Concentrate, ConcentrateItem, Salt, SaltGrams, WaterView } from "../gen/types.ts";
+import { command } from "../model/core.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
-import { back, type Params } from "../model/router.ts";
+import type { Params } from "../model/router.ts";
 import { formatFormula, useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
-import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
-import { Page } from "../parts/page/page.tsx";
-import { Nothing, Shown } from "../parts/shown/shown.tsx";
-import { Care, Problem, useDoing } from "../parts/status/status.tsx";
-import { paths } from "../paths.ts";
+import { Choice, NumberField } from "../parts/field/field.tsx";
+import { Care } from "../parts/status/status.tsx";
 import { words } from "../words.ts";
-import { Put } from "./waterput.tsx";
+import { ItemForm, OfWaters, useTyping } from "./itemform.tsx";
 import { Doubts } from "./waterreads.tsx";
 
 const { water } = words;
@@ -21,51 +17,37 @@ const { water } = words;
 const millilitres: Range = { min: 10, max: 20_000, usual: [50, 2000], unit: water.millilitre };
 const weighed: Range = { min: 0, max: 10_000, usual: [0.1, 200], unit: words.units.gram };
 
-const fresh: Concentrate = { id: "", name: "", litres: 0.25, salts: [{ salt: "sodium-bicarbonate", grams: 0 }], note: "" };
+/** Named after its salts until it has a name of its own. */
+const nameBy = (salts: readonly SaltGrams[]) => salts.map(({ salt }) => water.saltNames[salt]).join(", ");
 
-export function ConcentrateItem({ params }: { params: Params }) {
-  const seen = useView("water");
+const soda: SaltGrams[] = [{ salt: "sodium-bicarbonate", grams: 0 }];
+const fresh: Concentrate = { id: "", name: nameBy(soda), litres: 0.25, salts: soda, note: "" };
+
+export function ConcentrateOf({ params }: { params: Params }) {
   return (
-    <Shown seen={seen} title={water.concentrateTitle} above={paths.items("concentrate")}>
-      {(view) => {
-        if (params.id === "new") return <Form key="new" view={view} first={fresh} />;
-        const item = view.concentrates.find(({ concentrate }) => concentrate.id === params.id);
-        return item ? <Form key={params.id} view={view} first={item.concentrate} away={item.kept.away} /> : <Nothing text={water.gone} />;
-      }}
-    </Shown>
+    <OfWaters what="concentrate" params={params} title={water.concentrateTitle} find={(view, id) => view.concentrates.find(({ concentrate }) => concentrate.id === id)}>
+      {(item, view) => <Form key={params.id} view={view} item={item} />}
+    </OfWaters>
   );
 }
 
-function Form({ view, first, away }: { view: WaterView; first: Concentrate; away?: boolean }) {
-  const [typed, setTyped] = useState(first);
-  const doing = useDoing();
-  const set = (change: Partial<Concentrate>) => {
-    setTyped({ ...typed, ...change });
-    doing.clear();
-  };
+function Form({ view, item }: { view: WaterView; item: ConcentrateItem | undefined }) {
+  const typing = useTyping(item?.concentrate ?? fresh);
+  const { typed, set, doing } = typing;
   const wrong = Number.isNaN(typed.litres) || typed.salts.some(({ grams }) => Number.isNaN(grams));
   const reading = useAnswer(wrong ? undefined : { ...typed, name: "", note: "" }, (asked) => command("concentrate.read", asked));
-  const save = () =>
-    doing.run(async () => {
-      await command("concentrate.save", typed);
-      back(paths.items("concentrate"));
-    });
+  const setSalts = (salts: SaltGrams[]) => set({ salts, ...(typed.name === nameBy(typed.salts) && { name: nameBy(salts) }) });
   return (
-    <Page
-      title={first.id ? first.name : water.concentrateTitle}
-      above={paths.items("concentrate")}
-      {...(away && { aside: water.away })}
-      action={
-        <>
-          <Problem refusal={doing.refusal?.field === "name" ? undefined : doing.refusal} />
-          <Button kind="primary" busy={doing.busy} disabled={wrong} onPress={() => void save()}>
-            {words.common.save}
-          </Button>
-        </>
-      }
+    <ItemForm
+      {...typing}
+      what="concentrate"
+      title={water.concentrateTitle}
+      nameHint={water.concentrateNameHint}
+      kept={item?.kept}
+      save={(each) => command("concentrate.save", each)}
+      wrong={wrong}
+      before={<SaltCare />}
     >
-      <SaltCare />
-      <TextField label={water.name} hint={water.concentrateNameHint} value={typed.name} maxLength={60} onValue={(name) => set({ name })} error={doing.at("name")} />
       <NumberField
         label={water.volume}
         range={millilitres}
@@ -73,12 +55,10 @@ function Form({ view, first, away }: { view: WaterView; first: Concentrate; away
         onValue={(value) => set({ litres: (value ?? 0) / 1000 })}
         error={doing.at("litres")}
       />
-      <Salts view={view} salts={typed.salts} set={(salts) => set({ salts })} at={doing.at} />
+      <Salts view={view} salts={typed.salts} set={setSalts} at={doing.at} />
       {reading && reading.hardness + reading.alkalinity > 0 && <p>{water.brings(formatNumber(reading.hardness, 2), formatNumber(reading.alkalinity, 2))}</p>}
       <Doubts list={reading?.doubts ?? []} />
-      <TextField label={water.note} value={typed.note} rows={2} onValue={(note) => set({ note })} error={doing.at("note")} />
-      {first.id && <Put what="concentrate" id={first.id} away={away ?? false} />}
-    </Page>
+    </ItemForm>
   );
 }
 

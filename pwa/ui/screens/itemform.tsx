@@ -2,8 +2,8 @@
 
 import { useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
-import type { CupboardView, ItemKind, Kept } from "../gen/types.ts";
-import { useView } from "../model/core.ts";
+import type { CupboardView, ItemKind, Kept, WaterView } from "../gen/types.ts";
+import { useView, type Seen } from "../model/core.ts";
 import { back, type Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
 import { TextField } from "../parts/field/field.tsx";
@@ -54,13 +54,15 @@ interface Props<T extends Named> extends Typing<T> {
   nameHint?: string;
   kept?: Kept | undefined;
   save(typed: T): Promise<unknown>;
+  /** A number in it cannot be, beside those of its own fields. */
+  wrong?: boolean;
   /** Stands above the name: a choice that names it. */
   before?: ComponentChildren;
   children: ComponentChildren;
 }
 
-export function ItemForm<T extends Named>({ what, title, nameHint, kept, typed, set, doing, save, before, children }: Props<T>) {
-  const wrong = Object.values(typed).some(Number.isNaN);
+export function ItemForm<T extends Named>({ what, title, nameHint, kept, typed, set, doing, save, wrong: within = false, before, children }: Props<T>) {
+  const wrong = within || Object.values(typed).some(Number.isNaN);
   const run = () =>
     doing.run(async () => {
       await save(typed);
@@ -89,17 +91,21 @@ export function ItemForm<T extends Named>({ what, title, nameHint, kept, typed, 
   );
 }
 
-interface OfProps<I> {
+interface OfProps<V, I> {
   what: ItemKind;
   params: Params;
   title: string;
-  find(view: CupboardView, id: string): I | undefined;
-  children: (item: I | undefined, view: CupboardView) => ComponentChildren;
+  find(view: V, id: string): I | undefined;
+  children: (item: I | undefined, view: V) => ComponentChildren;
 }
 
 /** The item that an address names, or a new one. */
-export function OfCupboard<I>({ what, params, title, find, children }: OfProps<I>) {
-  const seen = useView("cupboard");
+export const OfCupboard = <I,>(props: OfProps<CupboardView, I>) => <Of seen={useView("cupboard")} {...props} />;
+
+/** The same of waters and concentrates, whose screens need what the trade says of water. */
+export const OfWaters = <I,>(props: OfProps<WaterView, I>) => <Of seen={useView("water")} {...props} />;
+
+function Of<V, I>({ seen, what, params, title, find, children }: OfProps<V, I> & { seen: Seen<V> }) {
   const id = params.id ?? "";
   return (
     <Shown seen={seen} title={title} above={paths.items(what)}>

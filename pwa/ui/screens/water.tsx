@@ -2,26 +2,20 @@
 // being typed.
 
 import { useState } from "preact/hooks";
-import type { HardnessUnit, Water, WaterSource, WaterView } from "../gen/types.ts";
-import { command, useView } from "../model/core.ts";
+import type { HardnessUnit, Water, WaterItem, WaterSource, WaterView } from "../gen/types.ts";
+import { command } from "../model/core.ts";
 import type { Params } from "../model/router.ts";
-import { back } from "../model/router.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
 import { factorOf, useAnswer } from "../model/water.ts";
-import { Button } from "../parts/button/button.tsx";
-import { Choice, NumberField, Pick, TextField } from "../parts/field/field.tsx";
-import { Page } from "../parts/page/page.tsx";
-import { Nothing, Shown } from "../parts/shown/shown.tsx";
-import { Problem, useDoing } from "../parts/status/status.tsx";
-import { paths } from "../paths.ts";
+import { Choice, NumberField, Pick } from "../parts/field/field.tsx";
 import { words } from "../words.ts";
-import { Put } from "./waterput.tsx";
+import { ItemForm, OfWaters, useTyping } from "./itemform.tsx";
 import { WaterReads } from "./waterreads.tsx";
 
 const { water } = words;
 
-export const noWater: Water = {
-  id: "", name: "", source: "label", calcium: 0, magnesium: 0, sodium: 0, potassium: 0, bicarbonate: 0, chloride: 0, sulphate: 0,
+const fresh: Water = {
+  id: "", name: water.nameFirst, source: "label", calcium: 0, magnesium: 0, sodium: 0, potassium: 0, bicarbonate: 0, chloride: 0, sulphate: 0,
   hardness: 0, alkalinity: 0, note: "",
 };
 
@@ -32,49 +26,23 @@ const usualIons = ["calcium", "magnesium", "bicarbonate"] as const;
 const moreIons = ["sodium", "potassium", "chloride", "sulphate"] as const;
 type Ion = (typeof usualIons)[number] | (typeof moreIons)[number];
 
-export function WaterItem({ params }: { params: Params }) {
-  const seen = useView("water");
+export function WaterOf({ params }: { params: Params }) {
   return (
-    <Shown seen={seen} title={water.newTitle} above={paths.items("water")}>
-      {(view) => {
-        if (params.id === "new") return <Form key="new" view={view} first={noWater} />;
-        const item = view.waters.find(({ water: each }) => each.id === params.id);
-        return item ? <Form key={params.id} view={view} first={item.water} away={item.kept.away} /> : <Nothing text={water.gone} />;
-      }}
-    </Shown>
+    <OfWaters what="water" params={params} title={water.newTitle} find={(view, id) => view.waters.find((each) => each.water.id === id)}>
+      {(item, view) => <Form key={params.id} view={view} item={item} />}
+    </OfWaters>
   );
 }
 
-function Form({ view, first, away }: { view: WaterView; first: Water; away?: boolean }) {
-  const [typed, setTyped] = useState(first);
+function Form({ view, item }: { view: WaterView; item: WaterItem | undefined }) {
+  const first = item?.water ?? fresh;
+  const typing = useTyping(first);
+  const { typed, set, doing } = typing;
   const [unit, setUnit] = useState<HardnessUnit>(view.unit);
-  const doing = useDoing();
-  const set = (change: Partial<Water>) => {
-    setTyped({ ...typed, ...change });
-    doing.clear();
-  };
   const wrong = Object.values(typed).some(Number.isNaN);
   const reading = useAnswer(wrong ? undefined : { ...typed, name: "", note: "" }, (asked) => command("water.read", asked));
-  const save = () =>
-    doing.run(async () => {
-      await command("water.save", typed);
-      back(paths.items("water"));
-    });
   return (
-    <Page
-      title={first.id ? first.name : water.newTitle}
-      above={paths.items("water")}
-      {...(away && { aside: water.away })}
-      action={
-        <>
-          <Problem refusal={doing.refusal?.field === "name" ? undefined : doing.refusal} />
-          <Button kind="primary" busy={doing.busy} disabled={wrong} onPress={() => void save()}>
-            {words.common.save}
-          </Button>
-        </>
-      }
-    >
-      <TextField label={water.name} hint={water.nameHint} value={typed.name} maxLength={60} onValue={(name) => set({ name })} error={doing.at("name")} />
+    <ItemForm {...typing} what="water" title={water.newTitle} nameHint={water.nameHint} kept={item?.kept} save={(each) => command("water.save", each)}>
       <Pick
         label={water.source}
         hint={water.sourceHint}
@@ -88,9 +56,7 @@ function Form({ view, first, away }: { view: WaterView; first: Water; away?: boo
         <LabelFields typed={typed} first={first} set={set} at={doing.at} />
       )}
       <WaterReads view={view} reading={reading} unit={unit} />
-      <TextField label={water.note} value={typed.note} rows={2} onValue={(note) => set({ note })} error={doing.at("note")} />
-      {first.id && <Put what="water" id={first.id} away={away ?? false} />}
-    </Page>
+    </ItemForm>
   );
 }
 

@@ -5,7 +5,7 @@ import type { MixKind, MixMiss, Salt, WaterDoubtCode, WaterQuantity, WaterReach 
 export const water = {
   title: "Water",
   newTitle: "A water",
-  name: "Name",
+  nameFirst: "Water at home",
   nameHint: "Where it comes from: tap at home, the bottle with the blue cap",
   source: "How its numbers are known",
   sourceHint: "A test kit and many waterworks tell hardness and alkalinity only.",
@@ -25,7 +25,6 @@ export const water = {
   hardnessHint: "Total: calcium and magnesium",
   alkalinity: "Alkalinity",
   alkalinityHint: "Also: carbonate hardness, buffer, KH",
-  note: "Note",
   reads: "What it comes to",
   nothingYet: "With numbers, this shows hardness and alkalinity.",
   asCaCO3: "mg/L as CaCO₃",
