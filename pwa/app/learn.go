@@ -53,7 +53,7 @@ type Difference struct {
 	Enough bool     `cbor:"enough"` // there are repeated brews to judge it by
 	By     Interval `cbor:"by"`     // 90 %
 	Chance float64  `cbor:"chance"` // percent: of a difference as large between brews of one recipe
-	Beyond bool     `cbor:"beyond"` // more than brewing alone explains
+	Beyond bool     `cbor:"beyond"` // more than cups of one recipe differ: By is all on one side of 0
 }
 
 // RepeatView is how equal the brews of one recipe are, brewed cups and bowls each by themselves.

@@ -29,9 +29,9 @@ func (v Verdict) String() string {
 type Difference struct {
 	Known  bool     // read on both sides
 	Enough bool     // and there is own repeatability to judge it by
-	By     Estimate // 90 % interval
+	By     Estimate // 90 % interval; that of an attribute at the level of its step of Holm's
 	Chance float64  // of a difference as large between cups of one recipe
-	Beyond bool     // larger than brewing alone explains, nine times in ten
+	Beyond bool     // larger than cups of one recipe differ, nine times in ten: By is all on one side of 0
 }
 
 // A Comparison is that of two cups, or of two handfuls of cups.
@@ -51,8 +51,8 @@ type Reason struct {
 
 // Codes of reasons; they never change.
 const (
-	ReasonBeyond  = "beyond"             // the quantity differs by N, more than brewing explains
-	ReasonWithin  = "within"             // the quantity differs by N, which brewing explains
+	ReasonBeyond  = "beyond"             // the quantity differs by N, more than cups of one recipe do
+	ReasonWithin  = "within"             // the quantity differs by N, no more than cups of one recipe do
 	ReasonFreedom = "repeats"            // judged by N degrees of freedom of own repeated brews
 	ReasonTooFew  = "not-enough-repeats" // only N degrees of freedom for the quantity
 	ReasonUntold  = "not-tasted"         // nothing was tasted on both sides: N is 0
@@ -78,7 +78,7 @@ func (o *Own) Compare(first, second []Cup) (Comparison, error) {
 	for q := range quantities {
 		out.By[q] = o.difference(values(first, q), values(second, q), q)
 	}
-	out.holm()
+	out.holm(o)
 	sameCoffee := len(first) > 0 && len(second) > 0 && first[0].Coffee == second[0].Coffee
 	out.judge(o, sameCoffee)
 	return out, nil
@@ -103,20 +103,32 @@ func (o *Own) difference(a, b []float64, q Quantity) (out Difference) {
 	return out
 }
 
-// holm corrects the attributes, of which there are several.
-func (c *Comparison) holm() {
-	var tasted []*Difference
+// holm corrects the attributes, of which there are several. Intervals are widened
+// to the level that each was judged at, so that none leaves 0 out by itself.
+func (c *Comparison) holm(own *Own) {
+	var tasted []Quantity
 	for q := Acid; q < quantities; q++ {
 		if c.By[q].Enough {
-			tasted = append(tasted, &c.By[q])
+			tasted = append(tasted, q)
 		}
 	}
-	sort.SliceStable(tasted, func(i, j int) bool { return tasted[i].Chance < tasted[j].Chance })
-	standing := true
-	for i, d := range tasted {
-		standing = standing && d.Chance < mistake/float64(len(tasted)-i)
+	sort.SliceStable(tasted, func(i, j int) bool { return c.By[tasted[i]].Chance < c.By[tasted[j]].Chance })
+	standing, level := true, mistake
+	for i, q := range tasted {
+		d := &c.By[q]
+		if standing {
+			level = mistake / float64(len(tasted)-i)
+			standing = d.Chance < level
+		}
 		d.Beyond = standing
+		d.By = d.By.at(level, float64(own.sums[q].freedom))
 	}
+}
+
+// at widens an interval to another level.
+func (e Estimate) at(level, freedom float64) Estimate {
+	half := (e.High - e.Value) * chance.TQuantile(1-level/2, freedom) / chance.TQuantile(1-mistake/2, freedom)
+	return Estimate{e.Value, e.Value - half, e.Value + half}
 }
 
 // judge draws the conclusion.
@@ -162,7 +174,7 @@ func (c *Comparison) count(tasted bool) (known, judged int) {
 	return known, judged
 }
 
-// beyond names the quantities that differ by more than brewing explains.
+// beyond names the quantities that differ by more than cups of one recipe do.
 func (c *Comparison) beyond(tasted bool) (out []Reason) {
 	for q, d := range c.By {
 		if Quantity(q).Tasted() == tasted && d.Beyond {

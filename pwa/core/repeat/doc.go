@@ -21,7 +21,10 @@
 // 1/n), t Student's with the pooled freedom: with few brews a large difference is
 // nothing yet. Below two degrees of freedom there is no answer but "not enough
 // brews yet". Five attributes are looked at, so Holm's correction (Scandinavian
-// Journal of Statistics 6, 65-70, 1979) keeps one in ten for all of them together.
+// Journal of Statistics 6, 65-70, 1979) keeps one in ten for all of them
+// together. The interval of each is that of the step at which it was judged (the
+// last that was reached, for those after it), so a difference counts exactly when
+// its interval leaves out 0.
 //
 // The difference can be the coffee only if the cups were brewed alike: else it may
 // be the brewing (match TDS: sweetness falls as TDS rises, Frost and others 2020).

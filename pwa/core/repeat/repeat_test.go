@@ -133,10 +133,12 @@ func TestLimitOfManyIsTheStandards(t *testing.T) {
 // are twice as large at 0.10.
 func TestHolm(t *testing.T) {
 	var c Comparison
+	var own Own
 	for i, p := range []float64{0.02, 0.08, 0.06, 0.01} {
 		c.By[int(Acid)+i] = Difference{Known: true, Enough: true, Chance: p}
+		own.sums[int(Acid)+i].freedom = 9
 	}
-	c.holm()
+	c.holm(&own)
 	for i, want := range []bool{true, false, false, true} {
 		if got := c.By[int(Acid)+i].Beyond; got != want {
 			t.Errorf("%v: %v, want %v", Quantity(int(Acid)+i), got, want)
@@ -293,5 +295,71 @@ func TestRefusals(t *testing.T) {
 	}
 	if _, ok := Mean(reading("cone", "417", Acid, 0.5), Acid); ok {
 		t.Error("one cup has an interval")
+	}
+}
+
+// TestADifferenceCountsExactlyWhenItsIntervalLeavesOutZero: what is said of a difference
+// and the interval beside it never contradict each other, however many are judged.
+func TestADifferenceCountsExactlyWhenItsIntervalLeavesOutZero(t *testing.T) {
+	apart := 0
+	rapid.Check(t, func(t *rapid.T) {
+		cup := func(name string) Cup {
+			c := Cup{Recipe: "cone", Coffee: "639"}
+			c.Values[TDS] = Read(rapid.Float64Range(0.012, 0.015).Draw(t, name+" TDS"))
+			for q := Acid; q < quantities; q++ {
+				if rapid.IntRange(0, 5).Draw(t, name) > 0 {
+					c.Values[q] = Read(rapid.Float64Range(-1, 1).Draw(t, name+" "+q.String()))
+				}
+			}
+			return c
+		}
+		var repeats []Cup
+		for range rapid.IntRange(0, 6).Draw(t, "repeats") {
+			c := cup("repeat")
+			for q := Acid; q < quantities; q++ {
+				c.Values[q].Value *= 0.2 // one recipe
+			}
+			repeats = append(repeats, c)
+		}
+		own := of(t, repeats, Brewed)
+		c := compare(t, own, []Cup{cup("first")}, []Cup{cup("second")})
+		for q, d := range c.By {
+			if leaves := d.By.Low > 0 || d.By.High < 0; d.Enough && leaves != d.Beyond {
+				t.Fatalf("%v is called %v, its interval is %v", Quantity(q), d.Beyond, d.By)
+			}
+			if d.Beyond && Quantity(q).Tasted() {
+				apart++
+			}
+		}
+	})
+	if apart == 0 {
+		t.Error("no difference was ever large enough to tell anything")
+	}
+}
+
+// TestFiveIntervalsMissLessThanOneInTen: with nothing apart, all five intervals hold 0 in
+// nine comparisons of ten or more, as Holm's correction promises of its tests.
+func TestFiveIntervalsMissLessThanOneInTen(t *testing.T) {
+	random := rand.New(rand.NewPCG(1979, 6))
+	taste := func() Cup {
+		c := Cup{Recipe: "cone", Coffee: "639"}
+		for q := Acid; q < quantities; q++ {
+			c.Values[q] = Read(max(-1, min(0.2*random.NormFloat64(), 1)))
+		}
+		return c
+	}
+	const trials = 4000
+	missed := 0
+	for range trials {
+		own := of(t, []Cup{taste(), taste(), taste(), taste(), taste(), taste()}, Brewed)
+		for _, d := range compare(t, own, []Cup{taste()}, []Cup{taste()}).By {
+			if d.By.Low > 0 || d.By.High < 0 {
+				missed++
+				break
+			}
+		}
+	}
+	if share := float64(missed) / trials; share > 0.1 || share < 0.05 {
+		t.Errorf("%.3f of the comparisons have an interval without 0", share)
 	}
 }

@@ -1976,7 +1976,7 @@ export interface Difference {
   by: Interval;
   /** percent: of a difference as large between brews of one recipe */
   chance: number;
-  /** more than brewing alone explains */
+  /** more than cups of one recipe differ: By is all on one side of 0 */
   beyond: boolean;
 }
 

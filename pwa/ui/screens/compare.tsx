@@ -59,6 +59,7 @@ function Both({ view, first, second }: { view: CompareView; first: BrewView; sec
       </section>
       {view.changes && <Changed changes={view.changes} />}
       <SideBySide first={first} second={second} by={view.by} />
+      {view.by.some(({ enough }) => enough) && <p class="small soft">{log.apartHow}</p>}
       <BothLines first={first} second={second} />
       <nav class="pair no-print" aria-label={bench.onward}>
         <Button href={paths.compareWith(first.book, first.brew)}>{log.compareWith}</Button>

@@ -141,10 +141,10 @@ export const brewing = {
   compare: {
     few: "Not enough repeated brews yet to tell.",
     methods: "A brewed cup and a bowl are never compared.",
-    none: "They differ no more than two brews of one recipe do.",
-    brewing: "They differ, but were not brewed alike: it may be the brewing.",
-    "same-coffee": "They differ, and it is one coffee: it is something else.",
-    coffee: "They differ and were brewed alike: it can be the coffee.",
+    none: "They taste no further apart than two brews of one recipe.",
+    brewing: "They taste apart, but were not brewed alike: it may be the brewing.",
+    "same-coffee": "They taste apart, and it is one coffee: it is something else.",
+    coffee: "They taste apart and were brewed alike: it can be the coffee.",
   } satisfies { [verdict in CompareVerdict]: string },
   tradeRange: {
     "trade-2015": "trade range, 2015",

@@ -54,9 +54,9 @@ const response: { [code: string]: Sentence } = {
 const repeat: { [code: string]: Sentence } = {
   beyond: (r) =>
     tasted(r)
-      ? `${quantity(r)} differs by ${marks(r.n)} of 100: more than brewing alone explains.`
-      : `${quantity(r)} differs by ${share(Math.abs(r.n))}: more than brewing alone explains.`,
-  within: (r) => `Most apart is ${quantity(r)}, by ${marks(r.n)} of 100, and brewing alone explains that.`,
+      ? `${quantity(r)} differs by ${marks(r.n)} of 100: more than your brews of one recipe do.`
+      : `${quantity(r)} differs by ${share(Math.abs(r.n))}: more than your brews of one recipe do.`,
+  within: (r) => `Most apart is ${quantity(r)}, by ${marks(r.n)} of 100: no more than your brews of one recipe.`,
   repeats: (r) => `Judged by ${count(r.n, "one repetition", "repetitions")} of your own.`,
   "not-enough-repeats": (r) =>
     Math.round(r.n) === 0
