@@ -66,6 +66,13 @@ func TestAProxyThatForgetsSomethingIsSaidInTheLog(t *testing.T) {
 	}
 }
 
+func TestNoMetricsThroughAProxyThatForgetsEverything(t *testing.T) {
+	s := start(t, "-database", sqlite(t), "-host", "coffee.example.org", "-proxy")
+	if status, _ := s.get(t, "/metrics"); status != http.StatusNotFound {
+		t.Errorf("/metrics is %d", status)
+	}
+}
+
 // asProxy passes a phone's wish for a connection on, changed by the proxy.
 func asProxy(t *testing.T, s *server, change func(http.Header) string) (status int) {
 	t.Helper()

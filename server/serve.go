@@ -144,7 +144,7 @@ func (h *house) routes() http.Handler {
 	mux.Handle(socket.Path, h.dialled(h.sockets))
 	mux.HandleFunc("/healthz", web.Healthy)
 	mux.Handle("/readyz", web.Ready(h.ready))
-	if h.settings.metrics == "" {
+	if h.settings.metrics == "" && !h.settings.proxy { // what comes through a proxy comes from this machine, too
 		mux.Handle("/metrics", web.Loopback(h.metrics))
 	} else {
 		mux.HandleFunc("/metrics", http.NotFound)

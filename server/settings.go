@@ -59,7 +59,7 @@ func (s *settings) flags(output io.Writer) *flag.FlagSet {
 	f.StringVar(&s.tlsListen, "tls-listen", ":443", "`address` for https with -tls-domain")
 	f.StringVar(&s.tlsCache, "tls-cache", "hushcup-certificates", "`folder` in which certificates are kept")
 	f.StringVar(&s.tlsDirectory, "tls-directory", "", "ACME directory `address` of another certificate authority; default: Let's Encrypt's")
-	f.StringVar(&s.metrics, "metrics", "", "`address` for /metrics; default: on -listen, answered to this machine alone")
+	f.StringVar(&s.metrics, "metrics", "", "`address` for /metrics; default: on -listen, answered to this machine alone, and nowhere with -proxy")
 	f.StringVar(&s.limits, "limits", "", "limits as `name=number`, with commas between: "+limitNames())
 	f.StringVar(&s.token, "token", "", "a `word` that a connection has to show (?token=) to create books; default: anyone may, within the limits")
 	f.BoolVar(&s.proxy, "proxy", false, "a proxy stands in front and writes X-Forwarded-For; without one, never set this")
