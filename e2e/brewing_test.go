@@ -33,8 +33,9 @@ func TestABrewByTheGuide(t *testing.T) {
 	p.Shot("bloom")
 	p.Axe()
 	p.Hold("Hold at 38 g", held)
-	p.See("Undo (")
-	p.Tap("Undo (") // a drip after all
+	p.See("Take back: poured")
+	p.Tap("Take back: poured") // a drip after all
+	p.See("Taken back: poured")
 	p.Hold("Hold at 38 g", held)
 	p.See("Hold when done: swirl")
 

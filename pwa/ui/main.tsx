@@ -9,6 +9,7 @@ import { Obstacle } from "./screens/obstacle.tsx";
 import { listenForInstall, reportStorage } from "./model/browser.ts";
 import { remember, startWorker } from "./model/core.ts";
 import { watchForeground } from "./model/foreground.ts";
+import { keepFocus } from "./model/keepfocus.ts";
 import { obstacle } from "./model/obstacle.ts";
 import { openRooms } from "./model/rooms.tsx";
 import { startOffline } from "./model/offline.ts";
@@ -21,6 +22,7 @@ async function start(root: HTMLElement): Promise<void> {
   startRouter();
   listenForInstall();
   watchForeground();
+  keepFocus();
   await Promise.all([remember("tonight"), remember("bench")]);
   root.textContent = "";
   render(<App />, root);

@@ -6,6 +6,7 @@ import type { Running } from "../parts/strip/strip.tsx";
 import { words } from "../words.ts";
 import { paths } from "../paths.ts";
 import { callNow, coolingLine, span } from "./cooling.ts";
+import { formatMoment } from "./times.ts";
 import { formatWeight } from "./units.ts";
 
 const { sitting } = words;
@@ -22,19 +23,27 @@ export function goingRows(going: readonly Going[], now: number): Running[] {
     if (each.table) tables.set(each.table, [each]);
     else rows.push(row(each, now));
   }
-  return [...[...tables.values()].map((bowls) => tableRow(bowls, now)), ...rows];
+  const all = [...[...tables.values()].map((bowls) => tableRow(bowls, now)), ...rows];
+  return [...all.filter(({ left }) => !left), ...all.filter(({ left }) => left)];
 }
 
 function row(each: Going, now: number): Running {
   return {
-    href: each.what === "brewing" ? paths.brew(each.book, each.brew) : paths.cup(each.book, each.brew),
+    href: each.what !== "cooling" ? paths.brew(each.book, each.brew) : paths.cup(each.book, each.brew),
     about: paths.brew(each.book, each.brew),
     name: goingName(each),
-    note: each.what === "brewing" ? nextOf(each, now) : each.cooling ? coolingLine(each.cooling, now) : words.tonight.cooling,
-    elapsed: each.began > 0 ? now - each.began : undefined,
+    note: noteOf(each, now),
+    elapsed: each.began > 0 && each.what !== "left" ? now - each.began : undefined,
     cooling: each.what === "cooling",
+    left: each.what === "left",
     call: each.cooling !== undefined && callNow(each.cooling, now) !== undefined,
   };
+}
+
+function noteOf(each: Going, now: number): string {
+  if (each.what === "left") return sitting.leftOpen(formatMoment(each.began, now));
+  if (each.what === "brewing") return nextOf(each, now);
+  return each.cooling ? coolingLine(each.cooling, now) : words.tonight.cooling;
 }
 
 export function goingName(each: Pick<Going, "code" | "coffee">): string {
@@ -55,14 +64,17 @@ function nextOf(each: Going, now: number): string {
 function tableRow(bowls: Going[], now: number): Running {
   const due = bowls.filter((each) => each.next && each.at > 0).sort((a, b) => a.at - b.at)[0];
   const first = bowls.reduce((a, b) => (b.began > 0 && (a.began === 0 || b.began < a.began) ? b : a));
+  const open = bowls.filter((each) => each.what !== "cooling");
+  const left = open.length > 0 && open.every((each) => each.what === "left");
   return {
     href: paths.bowls(first.table),
     about: paths.bowls(first.table),
-    name: sitting.bowls(bowls.length),
-    note: due?.next ? bowlNote(due.bowl, words.step[due.next], due.at - now) : words.tonight.cooling,
-    elapsed: first.began > 0 ? now - first.began : undefined,
+    name: sitting.bowls(left ? open.length : bowls.length),
+    note: left ? sitting.leftOpen(formatMoment(first.began, now)) : due?.next ? bowlNote(due.bowl, words.step[due.next], due.at - now) : words.tonight.cooling,
+    elapsed: first.began > 0 && !left ? now - first.began : undefined,
     cooling: bowls.every((each) => each.what === "cooling"),
-    call: due !== undefined && due.at <= now,
+    left,
+    call: !left && due !== undefined && due.at <= now,
   };
 }
 

@@ -2,16 +2,17 @@
 // turn. Everything is on the disk when it is shown, so a killed tab goes on.
 
 import { useEffect, useState } from "preact/hooks";
-import type { BrewView, Mark } from "../gen/types.ts";
+import type { BrewView, Going, Mark } from "../gen/types.ts";
 import { type Deed, nextTurn, type Turn, turnOf, undoable } from "../model/bowls.ts";
-import { useSecond } from "../model/clock.ts";
+import { useMinute, useSecond } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { goingName } from "../model/going.ts";
 import { useLitScreen } from "../model/litscreen.ts";
 import { HOTTEST_SIP } from "../model/cooling.ts";
 import { go, type Params } from "../model/router.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
-import { formatClock } from "../model/times.ts";
+import { takeBack, takenBack } from "../model/takenback.ts";
+import { formatClock, formatHour, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -41,9 +42,11 @@ function Table({ bowls }: { bowls: BrewView[] }) {
   const doing = useDoing();
   const [chosen, setChosen] = useState<string>();
   const over = bowls.every((bowl) => bowl.state === "done");
+  const table = bowls[0]!.table;
+  const left = useView("bench").value?.going.filter((each) => each.table === table && each.what === "left") ?? [];
   useLitScreen(!over);
   const mine = bowls.find((bowl) => bowl.brew === chosen);
-  const turn = (mine && turnOf(mine)) ?? nextTurn(bowls, now);
+  const turn = left.length > 0 ? undefined : ((mine && turnOf(mine)) ?? nextTurn(bowls, now));
 
   useDueSound(turn, now);
 
@@ -57,8 +60,13 @@ function Table({ bowls }: { bowls: BrewView[] }) {
       setChosen(undefined);
     });
   return (
-    <Page title={say.table} above={paths.bench} action={<Action turn={turn} now={now} busy={doing.busy} over={over} onHeld={(ago) => void mark(ago)} />}>
+    <Page
+      title={say.table}
+      above={paths.bench}
+      action={left.length === 0 && <Action turn={turn} now={now} busy={doing.busy} over={over} onHeld={(ago) => void mark(ago)} />}
+    >
       <Problem refusal={doing.refusal} />
+      {left.length > 0 && <LeftOpen bowls={bowls} left={left} />}
       <ol class="bowls">
         {bowls.map((bowl) => (
           <li key={bowl.brew}>
@@ -66,9 +74,9 @@ function Table({ bowls }: { bowls: BrewView[] }) {
           </li>
         ))}
       </ol>
-      {!over && <Undo bowls={bowls} now={now} />}
+      {!over && left.length === 0 && <Undo bowls={bowls} now={now} />}
       <Notices bowls={bowls} />
-      {!over && <KeepAll bowls={bowls} />}
+      {!over && left.length === 0 && <KeepAll bowls={bowls} />}
     </Page>
   );
 }
@@ -93,20 +101,29 @@ interface ActionProps {
 }
 
 function Action({ turn, now, busy, over, onHeld }: ActionProps) {
-  if (!turn) return over ? <Button href={paths.bench}>{words.common.done}</Button> : <p class="small">{say.all}</p>;
+  if (!turn) return over ? <Button kind="primary" href={paths.bench}>{words.common.done}</Button> : <p class="small">{say.all}</p>;
   const { bowl, deed } = turn;
   const hint = { pour: say.pourHint(formatWeight(bowl.setup.water)), break: say.breakHint, skim: say.skimHint, taste: say.tasteHint }[deed];
   return (
     <>
-      <p class="bowls-due" role="status">
+      <p class="bowls-due">
         {deed === "pour" ? "" : dueWords(turn.at, now)}
         {deed === "taste" && <span class="small soft"> {say.waitTaste(formatTemperature(HOTTEST_SIP))}</span>}
+      </p>
+      <p class="unseen" role="status">
+        {spoken(turn, now)}
       </p>
       <HoldButton tall onHeld={onHeld} busy={busy} hint={hint}>
         {say[deed](bowl.bowl)}
       </HoldButton>
     </>
   );
+}
+
+/** What a screen reader says: whose turn it is, and once more when it is due; not each second of it. */
+export function spoken({ bowl, deed, at }: Turn, now: number): string {
+  const due = deed === "pour" ? "" : at > now ? say.dueAt(formatHour(at)) : say.due;
+  return [say[deed](bowl.bowl), due].filter(Boolean).join(", ");
 }
 
 function dueWords(at: number, now: number): string {
@@ -163,11 +180,16 @@ function stateOf(bowl: BrewView): State {
 function Undo({ bowls, now }: { bowls: BrewView[]; now: number }) {
   const doing = useDoing();
   const undo = undoable(bowls, now);
+  const what = undo && (undo.mark === "start" ? say.poured : words.mark[undo.mark]);
+  const taken = takenBack(...bowls.map(({ brew }) => brew));
   return (
     <div class="bowls-undo">
-      {undo && (
-        <Button wet busy={doing.busy} onPress={() => void doing.run(() => command("brew.unmark", { book: undo.bowl.book, brew: undo.bowl.brew }))}>
-          {say.undo(undo.mark === "start" ? say.poured : words.mark[undo.mark], undo.bowl.bowl, Math.min(Math.ceil((undo.until - now) / 1000), 10))}
+      <p class="taken" role="status">
+        {taken}
+      </p>
+      {undo && what && !taken && (
+        <Button wet busy={doing.busy} onPress={() => void doing.run(() => takeBack(undo.bowl, say.undone(what, undo.bowl.bowl)))}>
+          {say.undo(what, undo.bowl.bowl, Math.min(Math.ceil((undo.until - now) / 1000), 10))}
         </Button>
       )}
     </div>
@@ -175,30 +197,58 @@ function Undo({ bowls, now }: { bowls: BrewView[]; now: number }) {
 }
 
 /** Every poured bowl is a brew of its own; what was never poured is thrown away. */
+async function keepAll(bowls: readonly BrewView[]): Promise<void> {
+  for (const { book, brew, began, state, outcome } of bowls) {
+    if (state === "done") continue;
+    if (began === 0) await command("brew.discard", { book, brew });
+    else await command("brew.save", { book, brew, outcome, sure: [] });
+  }
+  if (bowls.every((bowl) => bowl.began === 0)) go(paths.bench, "replace");
+}
+
+async function discardOpen(bowls: readonly BrewView[]): Promise<void> {
+  for (const { book, brew, state } of bowls) if (state !== "done") await command("brew.discard", { book, brew });
+  if (bowls.every((bowl) => bowl.state !== "done")) go(paths.bench, "replace");
+}
+
 function KeepAll({ bowls }: { bowls: BrewView[] }) {
-  const keep = async () => {
-    for (const { book, brew, began, state, outcome } of bowls) {
-      if (state === "done") continue;
-      if (began === 0) await command("brew.discard", { book, brew });
-      else await command("brew.save", { book, brew, outcome, sure: [] });
-    }
-    if (bowls.every((bowl) => bowl.began === 0)) go(paths.bench, "replace");
-  };
-  return <Sure kind="quiet" label={say.keep} question={say.keepSure} yes={say.keepNow} onYes={keep} />;
+  if (bowls.every((bowl) => bowl.began === 0)) return <Sure kind="quiet" label={say.discard} question={say.discardSure} onYes={() => discardOpen(bowls)} />;
+  return <Sure kind="quiet" label={say.keep} question={say.keepSure} yes={say.keepNow} onYes={() => keepAll(bowls)} />;
+}
+
+/** Hours later nobody goes on tasting: the table ends, as its owner says. */
+function LeftOpen({ bowls, left }: { bowls: BrewView[]; left: readonly Going[] }) {
+  const now = useMinute();
+  const doing = useDoing();
+  const since = Math.min(...left.map((each) => each.began));
+  return (
+    <section class="stack close">
+      <h2>{say.leftOpen(formatMoment(since, now), left.length)}</h2>
+      <Problem refusal={doing.refusal} />
+      <Button kind="primary" busy={doing.busy} onPress={() => void doing.run(() => keepAll(bowls))}>
+        {say.leftYes(left.length)}
+      </Button>
+      <Sure kind="quiet" label={say.leftNo(left.length)} question={say.leftNoSure} onYes={() => discardOpen(bowls)} />
+    </section>
+  );
 }
 
 function Notices({ bowls }: { bowls: BrewView[] }) {
   const poured = bowls.filter((bowl) => bowl.began > 0);
   if (poured.length === 0) return null;
   return (
-    <ul class="list">
-      {poured.map((bowl) => (
-        <li key={bowl.brew}>
-          <a class="list-row" href={paths.cup(bowl.book, bowl.brew)}>
-            {say.notices(bowl.bowl)}
-          </a>
-        </li>
-      ))}
-    </ul>
+    <section class="stack close" aria-label={say.notice}>
+      <h2>{say.notice}</h2>
+      <ul class="bowls">
+        {poured.map((bowl) => (
+          <li key={bowl.brew}>
+            <a class="bowl-notice" href={paths.cup(bowl.book, bowl.brew)}>
+              <span class="unseen">{say.notices(bowl.bowl)}</span>
+              <span aria-hidden="true">{bowl.bowl}</span>
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }

@@ -19,7 +19,7 @@ import "./bowls.css";
 import { BowlsCaffeine } from "./bowlscaffeine.tsx";
 import { Lately, OwnCoffee, PickRow, Warnings } from "./bowlspick.tsx";
 import { boilingAt, ranges as brewRanges } from "./brewsetup.tsx";
-import { Caution } from "./caution.tsx";
+import { BrewCaution } from "./caution.tsx";
 
 const { bowls: say } = words;
 
@@ -80,7 +80,7 @@ function Form({ bench, cupboard }: { bench: BenchView; cupboard: CupboardView | 
         </>
       }
     >
-      <Caution caution="hot-water" title={words.bench.careTitle} text={say.care} />
+      <BrewCaution first={say.care} />
       <section class="stack close">
         <h2>{say.what}</h2>
         <p class="small soft">{say.whatHint}</p>

@@ -61,7 +61,12 @@ export function Absence({ view, bands, absence }: { view: BrewView; bands: reado
   return (
     <section class="absence stack close" aria-label={bench.absent}>
       <h2>{bench.absent}</h2>
-      <p>{bench.missed(clock(absence.from), clock(absence.until))}</p>
+      <p class="unseen" role="alert">
+        {bench.absent}
+      </p>
+      <p>
+        {bench.missed(clock(absence.from), clock(absence.until))} {lost.length === 0 && bench.missedNothing}
+      </p>
       {lost.length > 0 && (
         <ul>
           {lost.map((band) => (

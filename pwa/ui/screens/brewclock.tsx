@@ -6,13 +6,14 @@ import type { BrewView, Mark, Method } from "../gen/types.ts";
 import { useBrewClock } from "../model/brewclock.ts";
 import { command } from "../model/core.ts";
 import { go } from "../model/router.ts";
+import { takeBack, takenBack } from "../model/takenback.ts";
 import { formatClock } from "../model/times.ts";
 import { formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import { Page } from "../parts/page/page.tsx";
-import { Problem, useDoing } from "../parts/status/status.tsx";
+import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
@@ -47,49 +48,67 @@ export function BrewClock({ view }: { view: BrewView }) {
   };
   const poured = view.marks.some((each) => each.mark === "bloom" || each.mark === "pour");
   const pour = (ago: number) => void mark(poured ? "pour" : "bloom", ago, weightOf(grams));
-  const last = view.marks.at(-1);
 
   return (
-    <Page title={brewTitle(view)} above={paths.bench} aside={setupLine(view)}>
+    <Page
+      title={brewTitle(view)}
+      above={paths.bench}
+      aside={setupLine(view)}
+      action={
+        <>
+          <Problem refusal={doing.refusal} />
+          <HoldButton tall onHeld={running ? pour : (ago) => void mark("start", ago)} busy={doing.busy} hint={bench.holdHint}>
+            {!running ? bench.holdStart : poured ? bench.markPour : bench.markBloom}
+          </HoldButton>
+        </>
+      }
+    >
       <div class="brewclock" role="timer" aria-label={bench.clock}>
         {formatClock(elapsed)}
       </div>
-      <Problem refusal={doing.refusal} />
       {clock.disputed && <Disputed view={view} clock={clock} />}
-      {running ? (
-        <>
-          <WeightField label={bench.weight} hint={bench.weightHint} range={ranges.grams} value={grams} onValue={setGrams} wet />
-          <HoldButton tall onHeld={pour} busy={doing.busy} hint={bench.holdHint}>
-            {poured ? bench.markPour : bench.markBloom}
-          </HoldButton>
-          <div class="brewclock-extras">
-            {extras[view.setup.method].map((each) => (
-              <HoldButton key={each} plain onHeld={(ago) => void mark(each, ago)} busy={doing.busy}>
-                {words.mark[each]}
-              </HoldButton>
-            ))}
-          </div>
-          <HoldButton plain onHeld={(ago) => void mark("end", ago)} busy={doing.busy}>
-            {view.setup.method === "drip" ? bench.holdEnd : bench.holdEndPress}
-          </HoldButton>
-          <Marks view={view} />
-          {last && last.mark !== "start" && (
-            <Button wet onPress={() => void doing.run(() => command("brew.unmark", id))} busy={doing.busy}>
-              {bench.undo(words.mark[last.mark], formatClock(last.at * 1000))}
-            </Button>
-          )}
-          <p class="small soft">{bench.screenText}</p>
-        </>
-      ) : (
-        <>
-          <HoldButton tall onHeld={(ago) => void mark("start", ago)} busy={doing.busy} hint={bench.holdHint}>
-            {bench.holdStart}
-          </HoldButton>
-          <p class="small soft">{bench.screenText}</p>
-        </>
-      )}
+      {running && <Hands view={view} grams={grams} onGrams={setGrams} onMark={(what, ago) => void mark(what, ago)} doing={doing} />}
+      <p class="small soft">{bench.screenText}</p>
       <Discard view={view} />
     </Page>
+  );
+}
+
+interface HandsProps {
+  view: BrewView;
+  grams: number | undefined;
+  onGrams(grams: number | undefined): void;
+  onMark(what: Mark, ago: number): void;
+  doing: Doing;
+}
+
+/** What hands do besides pouring, and what they did so far. */
+function Hands({ view, grams, onGrams, onMark, doing }: HandsProps) {
+  const last = view.marks.at(-1);
+  const undo = () => last && void doing.run(() => takeBack(view, bench.takenBack(words.mark[last.mark])));
+  return (
+    <>
+      <WeightField label={bench.weight} hint={bench.weightHint} range={ranges.grams} value={grams} onValue={onGrams} wet />
+      <div class="brewclock-extras">
+        {extras[view.setup.method].map((each) => (
+          <HoldButton key={each} plain onHeld={(ago) => onMark(each, ago)} busy={doing.busy}>
+            {words.mark[each]}
+          </HoldButton>
+        ))}
+        <HoldButton plain onHeld={(ago) => onMark("end", ago)} busy={doing.busy}>
+          {view.setup.method === "drip" ? bench.holdEnd : bench.holdEndPress}
+        </HoldButton>
+      </div>
+      <Marks view={view} />
+      <p class="small taken" role="status">
+        {takenBack(view.brew)}
+      </p>
+      {last && last.mark !== "start" && (
+        <Button wet onPress={undo} busy={doing.busy}>
+          {bench.undo(words.mark[last.mark], formatClock(last.at * 1000))}
+        </Button>
+      )}
+    </>
   );
 }
 

@@ -19,10 +19,10 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Care, Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
-import { Cautions, Changed, Planned } from "./brewformplan.tsx";
+import { Allergic, Cautions, Changed, Planned } from "./brewformplan.tsx";
 import { SetupFields } from "./brewsetup.tsx";
 import { withClubWater } from "./brewwater.tsx";
-import { Caution } from "./caution.tsx";
+import { BrewCaution } from "./caution.tsx";
 import { SittingLine } from "./sittingline.tsx";
 import "./brew.css";
 
@@ -132,18 +132,19 @@ function Form({ setup: first, sample, parent, cupboard, club }: Begin & { cupboa
       }
     >
       {sample && <SittingLine club={sample.club} sample={sample.sample} at="brew" />}
-      <Caution caution="hot-water" title={bench.careTitle} text={bench.careText} />
+      <BrewCaution />
       {sample && needsCare(sample.declared, sample.declaredReadable) && (
         <Care title={bench.allergensFirst}>
           <p>{declaredWords(sample.declared, sample.declaredReadable)}</p>
           <p class="small">{bench.grinderShared}</p>
         </Care>
       )}
-      {planned && <Cautions planned={planned} />}
+      {planned && <Allergic allergic={planned.allergic} />}
       {planned?.changes && <Changed changes={planned.changes} />}
       <SetupFields setup={setup} set={set} own={own} at={doing.at} cupboard={cupboard} club={club} />
       {added.length > 0 && <Check label={bench.keepNew} checked={keep} onChecked={setKeep} />}
       {planned && <Planned planned={planned} />}
+      {planned && <Cautions planned={planned} />}
     </Page>
   );
 }

@@ -10,7 +10,6 @@ import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Care } from "../parts/status/status.tsx";
 import { words } from "../words.ts";
 import { reasonSentence } from "../words/reasons.ts";
-import { Caution } from "./caution.tsx";
 
 const { bench } = words;
 
@@ -129,37 +128,39 @@ export function changeWords(change: Change): string {
   return `${step}${what}: ${ends}${kind}`;
 }
 
-/** What to know before it is begun; each once. */
+/** What this person avoids, and this coffee has. */
+export function Allergic({ allergic }: Pick<BrewPlanned, "allergic">) {
+  if (allergic.length === 0) return null;
+  return (
+    <Care title={bench.allergic}>
+      <p>{allergic.map((allergen) => words.allergen[allergen]).join(", ")}</p>
+      <p class="small">{bench.allergicText}</p>
+    </Care>
+  );
+}
+
+/** What to know before it is begun; each once. They change with the plan, so they stand with it: nothing moves under a finger. */
 export function Cautions({ planned }: { planned: BrewPlanned }) {
-  const { cautions, caffeine, allergic } = planned;
+  const { cautions, caffeine } = planned;
   const more = cautions.filter((caution) => caution !== "hot-water"); // that one is read once and stands above
   return (
     <>
-      {allergic.length > 0 && (
-        <Care title={bench.allergic}>
-          <p>{allergic.map((allergen) => words.allergen[allergen]).join(", ")}</p>
-          <p class="small">{bench.allergicText}</p>
-        </Care>
-      )}
       {more.length > 0 && <p class="small">{more.map((caution) => words.caution[caution]).join(" ")}</p>}
       {caffeine && <Caffeinated caffeine={caffeine} />}
     </>
   );
 }
 
-/** The estimate, and a word where it is much; what an estimate is worth is said once. */
+/** The estimate, and a word where it is much; what an estimate is worth is said once, before the first brew. */
 function Caffeinated({ caffeine }: { caffeine: Caffeine }) {
   const { low, high, todayLow, todayHigh, atOnce, inADay, pregnant, spits } = caffeine;
   const person = useView("cupboard").value?.person;
   const much = atOnce === "over" || inADay === "over" || (person?.pregnant === true && pregnant !== "under");
   const range = (from: number, to: number) => `${formatNumber(from, 0)}–${formatNumber(to, 0)} mg`;
   return (
-    <>
-      {(atOnce !== "under" || inADay !== "under" || much) && <Caution caution="caffeine" title={bench.caffeineTitle} text={bench.caffeineWord} />}
-      <p class="small">
-        {bench.caffeine(range(low, high), range(todayLow, todayHigh))}
-        {spits ? ` ${bench.caffeineSpat}` : much && <strong> {bench.caffeineMuch}</strong>}
-      </p>
-    </>
+    <p class="small">
+      {bench.caffeine(range(low, high), range(todayLow, todayHigh))}
+      {spits ? ` ${bench.caffeineSpat}` : much && <strong> {bench.caffeineMuch}</strong>}
+    </p>
   );
 }

@@ -5,7 +5,7 @@ import type { BrewView, Plan } from "../gen/types.ts";
 import { useBrewClock } from "../model/brewclock.ts";
 import { command, useView } from "../model/core.ts";
 import { bandsOf, touchAt, touchesOf, type Touch } from "../model/guide.ts";
-import { clock } from "../model/guidewords.ts";
+import { takeBack, takenBack } from "../model/takenback.ts";
 import { formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
@@ -42,7 +42,9 @@ function Running({ view: told, plan }: { view: BrewView; plan: Plan }) {
   const held = view.held > 0;
   const shown = held ? view.held : seconds;
   const doing = useDoing();
-  const [trouble, setTrouble] = useState(false);
+  const left = useView("bench").value?.going.some((each) => each.brew === told.brew && each.what === "left") ?? false;
+  const [asked, setAsked] = useState<boolean>();
+  const trouble = asked ?? left; // a brew that nobody ended asks by itself
   const absence = useAbsence(view, bands, seconds);
   const touches = touchesOf(plan);
   const touch = touchAt(touches, view.marks, seconds);
@@ -56,13 +58,13 @@ function Running({ view: told, plan }: { view: BrewView; plan: Plan }) {
         <div class={person?.left ? "guide-hands mirrored" : "guide-hands"}>
           <Problem refusal={doing.refusal} />
           <BigButton view={view} touch={touch} doing={doing} held={held} />
-          <Lesser view={view} seconds={seconds} doing={doing} onTrouble={() => setTrouble(!trouble)} open={trouble} />
+          <Lesser view={view} seconds={seconds} doing={doing} onTrouble={() => setAsked(!trouble)} open={trouble} />
         </div>
       }
     >
       {time.disputed && <Disputed view={view} clock={time} />}
-      {absence && !time.disputed && <Absence view={view} bands={bands} absence={absence} />}
-      {trouble && <Trouble view={view} doing={doing} onDone={() => setTrouble(false)} />}
+      {absence && !time.disputed && !left && <Absence view={view} bands={bands} absence={absence} />}
+      {trouble && <Trouble view={view} doing={doing} left={left} onDone={() => setAsked(false)} />}
       <div class={person?.left ? "guide mirrored" : "guide"}>
         <PourStrip bands={bands} seconds={shown} still={held} />
         <GuideNumbers view={view} plan={plan} bands={bands} touches={touches} seconds={seconds} />
@@ -87,7 +89,7 @@ function BigButton({ view, touch, doing, held }: { view: BrewView; touch: Touch;
     void doing.run(() => command("brew.mark", { ...id, mark: touch.mark, step: touch.step, grams: touch.grams, ago }));
   };
   return (
-    <HoldButton tall busy={doing.busy} hint={bench.holdHint} onHeld={mark}>
+    <HoldButton tall focus={view.marks.length <= 2} busy={doing.busy} hint={bench.holdHint} onHeld={mark}>
       {touchWords(touch, view)}
     </HoldButton>
   );
@@ -114,19 +116,20 @@ interface LesserProps {
   open: boolean;
 }
 
-/** What is touched seldom: undo, and the way out. */
+/** What is touched seldom: the step back, and the way out. */
 function Lesser({ view, seconds, doing, onTrouble, open }: LesserProps) {
   const last = view.marks.at(-1);
   const left = last ? Math.ceil(UNDO_SECONDS - (seconds - last.at)) : 0;
+  const taken = takenBack(view.brew);
   return (
     <div class="guide-lesser">
-      {last && left > 0 ? (
-        <Button wet kind="quiet" busy={doing.busy} onPress={() => void doing.run(() => command("brew.unmark", idOf(view)))}>
-          {bench.undoIn(left)}
-          <span class="unseen"> {`${words.mark[last.mark]}, ${clock(last.at)}`}</span>
+      <p class="small taken" role="status">
+        {taken}
+      </p>
+      {last && left > 0 && !taken && (
+        <Button wet kind="quiet" busy={doing.busy} onPress={() => void doing.run(() => takeBack(view, bench.takenBack(words.mark[last.mark])))}>
+          {bench.undoIn(words.mark[last.mark], left)}
         </Button>
-      ) : (
-        <span />
       )}
       <Button wet kind="quiet" pressed={open} onPress={onTrouble}>
         {bench.trouble}

@@ -5,6 +5,7 @@ import type { BrewView, Plan } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
 import { bandsOf, before, pours } from "../model/guide.ts";
 import { doing as stepWords, grams } from "../model/guidewords.ts";
+import { takenBack } from "../model/takenback.ts";
 import { HoldButton } from "../parts/hold/hold.tsx";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -40,6 +41,9 @@ export function Ready({ view, plan }: { view: BrewView; plan: Plan }) {
       action={
         <>
           <Problem refusal={doing.refusal} />
+          <p class="small taken" role="status">
+            {takenBack(view.brew)}
+          </p>
           <HoldButton tall onHeld={(ago) => void start(ago)} busy={doing.busy} hint={pours(first.kind) ? bench.startHint(grams(first.to)) : bench.holdHint}>
             {bench.holdStart}
           </HoldButton>

@@ -14,7 +14,15 @@ import { Discard } from "./brewclock.tsx";
 
 const { bench } = words;
 
-export function Trouble({ view, doing, onDone }: { view: BrewView; doing: Doing; onDone(): void }) {
+interface Props {
+  view: BrewView;
+  doing: Doing;
+  /** Nobody ended it, hours ago. */
+  left: boolean;
+  onDone(): void;
+}
+
+export function Trouble({ view, doing, left, onDone }: Props) {
   const [why, setWhy] = useState<string>();
   const id = { book: view.book, brew: view.brew };
   const run = async (work: () => Promise<unknown>) => {
@@ -25,22 +33,35 @@ export function Trouble({ view, doing, onDone }: { view: BrewView; doing: Doing;
       await command("brew.abandon", { ...id, why: why ?? "" });
       go(paths.brew(view.book, view.brew), "replace");
     });
+  const title = left ? bench.leftOpen : bench.trouble;
   return (
-    <section class="trouble stack close" aria-label={bench.trouble}>
-      <h2>{bench.trouble}</h2>
-      {view.held > 0 ? null : (
-        <Button wet busy={doing.busy} onPress={() => void run(() => command("brew.hold", { ...id, hold: true, ago: 0 }))}>
-          {bench.holdPlan}
+    <section class="trouble stack close" aria-label={title}>
+      <h2>{title}</h2>
+      <div class="pair">
+        {view.held === 0 && !left && (
+          <Button wet busy={doing.busy} onPress={() => void run(() => command("brew.hold", { ...id, hold: true, ago: 0 }))}>
+            {bench.holdPlan}
+          </Button>
+        )}
+        {left ? (
+          <Button wet busy={doing.busy} onPress={() => void run(() => command("brew.save", { ...id, outcome: view.outcome, sure: [] }))}>
+            {bench.leftKeep}
+          </Button>
+        ) : (
+          <HoldButton plain busy={doing.busy} onHeld={(ago) => void run(() => command("brew.mark", { ...id, mark: "end", step: 0, grams: 0, ago }))}>
+            {bench.stopNow}
+          </HoldButton>
+        )}
+        {why === undefined && (
+          <Button wet onPress={() => setWhy("")}>
+            {bench.abandon}
+          </Button>
+        )}
+        <Button wet onPress={onDone}>
+          {bench.notSo}
         </Button>
-      )}
-      <HoldButton plain busy={doing.busy} onHeld={(ago) => void run(() => command("brew.mark", { ...id, mark: "end", step: 0, grams: 0, ago }))}>
-        {bench.stopNow}
-      </HoldButton>
-      {why === undefined ? (
-        <Button wet onPress={() => setWhy("")}>
-          {bench.abandon}
-        </Button>
-      ) : (
+      </div>
+      {why !== undefined && (
         <>
           <TextField label={bench.why} hint={bench.whyHint} value={why} maxLength={500} onValue={setWhy} wet />
           <Button wet busy={doing.busy} onPress={() => void abandon()}>
@@ -48,9 +69,6 @@ export function Trouble({ view, doing, onDone }: { view: BrewView; doing: Doing;
           </Button>
         </>
       )}
-      <Button wet onPress={onDone}>
-        {bench.notSo}
-      </Button>
       <Discard view={view} />
     </section>
   );

@@ -1,4 +1,4 @@
-// A caution that is read once: shown where it matters, until the person says that it was read.
+// A caution that is read once: shown where it matters, until the person says that it was read. Later it stands in the Cupboard.
 
 import type { Caution as Code } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
@@ -6,15 +6,29 @@ import { Button } from "../parts/button/button.tsx";
 import { Care } from "../parts/status/status.tsx";
 import { words } from "../words.ts";
 
-export function Caution({ caution, title, text }: { caution: Code; title: string; text: string }) {
+interface Props {
+  caution: Code;
+  title: string;
+  text: string | readonly string[];
+}
+
+export function Caution({ caution, title, text }: Props) {
   const notebook = useView("notebook").value;
   if (!notebook || notebook.seen.includes(caution)) return null;
   return (
     <Care title={title}>
-      <p>{text}</p>
+      {[text].flat().map((paragraph) => (
+        <p key={paragraph}>{paragraph}</p>
+      ))}
       <div>
         <Button onPress={() => void command("safety.seen", { caution }).catch(() => {})}>{words.bench.careRead}</Button>
       </div>
     </Care>
   );
+}
+
+/** What to know before the first brew, of whatever kind: one card, not one for each danger. */
+export function BrewCaution({ first }: { first?: string }) {
+  const { careTitle, careText, careCaffeine, careAgain } = words.bench;
+  return <Caution caution="hot-water" title={careTitle} text={[...(first ? [first] : []), careText, careCaffeine, careAgain]} />;
 }

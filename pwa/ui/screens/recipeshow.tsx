@@ -14,7 +14,7 @@ import { Choice } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import { Shape } from "../parts/shape/shape.tsx";
 import { words } from "../words.ts";
-import { Cautions, Grind, Time } from "./brewformplan.tsx";
+import { Allergic, Cautions, Grind, Time } from "./brewformplan.tsx";
 import { ranges } from "./brewsetup.tsx";
 import { plannedLine } from "./brewtimeline.tsx";
 import "./brew.css";
@@ -80,6 +80,7 @@ export function RecipeShow({ recipe, view, scaling, setScaling }: Props) {
         <section class="stack close recipe-before">
           <h2>{says.brewFirst}</h2>
           <p>{words.caution["hot-water"]}</p>
+          <Allergic allergic={planned.allergic} />
           <Cautions planned={planned} />
         </section>
       )}

@@ -23,7 +23,6 @@ import { paths } from "../paths.ts";
 import { words } from "../words.ts";
 import { AnswerFacts } from "./answer.tsx";
 import { BrewList } from "./bench.tsx";
-import { Caution } from "./caution.tsx";
 import { SittingLine, stepPath } from "./sittingline.tsx";
 import { NoticedList } from "./sittingwords.tsx";
 
@@ -55,7 +54,6 @@ function Sitting({ view }: { view: SampleView }) {
         </Care>
       )}
       <Facts view={view} />
-      <Caution caution="caffeine" title={flights.caffeineTitle} text={flights.caffeine} />
       {view.guess.holder && <p>{flights.youHold}</p>}
       {view.intention && <StatusLine>{flights.unsealIntention}</StatusLine>}
       {view.sealed && (
@@ -162,7 +160,7 @@ function Deeds({ view }: { view: SampleView }) {
   };
   return (
     <div class="stack close">
-      {view.may.includes("first") && <Button kind="quiet" href={paths.look(club, sample)}>{flights.lookIt}</Button>}
+      {view.may.includes("first") && !view.guess.made && view.brews.length === 0 && <Button kind="quiet" href={paths.look(club, sample)}>{flights.lookIt}</Button>}
       {view.may.includes("guess") && (view.next === "look" || view.next === "brew" || view.next === "guess") && <Button kind="quiet" href={paths.guess(club, sample)}>{flights.guessIt}</Button>}
       {view.next === "kept" && <Button href={paths.result(club, sample)}>{words.tonight.nextStep.kept}</Button>}
       {view.may.includes("close") && (

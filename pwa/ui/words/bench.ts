@@ -36,9 +36,12 @@ export const bench = {
   filter: "Filter",
   noMeasure: "No scale, no thermometer: leave it empty.",
   toClock: "To the clock",
-  careTitle: "Hot water, steam, glass",
+  careTitle: "Hot water, glass, caffeine",
   careText:
-    "Water for coffee scalds, and so does steam under a lid. Stand the brewer where it cannot tip, rinse thick glass warm before hot water meets it, and press slowly: a brewer that is turned over or under pressure can spill or burst.",
+    "Water and steam scald. Stand the brewer where it cannot tip, rinse thick glass warm first, and press slowly: a brewer that is turned over or under pressure can spill or burst.",
+  careCaffeine:
+    "A cup may hold 60 to 150 mg of caffeine. For most adults 200 mg at once and 400 mg a day are taken as the limit, in pregnancy 200 mg a day. Spit, don't swallow, as the trade does. With medication or a condition your doctor's word counts.",
+  careAgain: "This stands in the Cupboard, too.",
   careRead: "I have read this",
   screenTitle: "While it runs",
   screenText: "The clock goes on when the screen sleeps or the app is closed. Only your touches are missing then.",
@@ -131,11 +134,8 @@ export const bench = {
   allergic: "You said that you avoid",
   allergicText: "It is declared for this coffee. Skipping it costs nothing; a doctor knows better than an app.",
   caffeine: (now: string, today: string) => `Caffeine, estimated: ${now}; with the last 16 hours ${today}.`,
-  caffeineTitle: "Caffeine",
   caffeineMuch: "That is much for one evening: spit, don't swallow, as the trade does.",
   caffeineSpat: "Counted as tasted and spat out.",
-  caffeineWord:
-    "Several cups in an evening add up. For most adults 200 mg at once and 400 mg a day are taken as the limit, in pregnancy 200 mg a day; spit, don't swallow, as the trade does. What is shown here is an estimate, not advice. In pregnancy, or with medication or a condition, your doctor's word counts.",
 
   // the guide
   first: "First",
@@ -168,7 +168,8 @@ export const bench = {
   holdPour: "Hold as you pour",
   holdAt: (grams: string) => `Hold at ${grams}`,
   holdDone: (what: string) => `Hold when done: ${what}`,
-  undoIn: (left: number) => `Undo (${left} s)`,
+  undoIn: (what: string, left: number) => `Take back: ${what} (${left} s)`,
+  takenBack: (what: string) => `Taken back: ${what}`,
   trouble: "Something went wrong",
   holdPlan: "Hold the plan",
   stopNow: "Stop the clock now",
@@ -182,6 +183,9 @@ export const bench = {
   clockCounted: "Go by this screen's count",
   clockGive: "No, the phone slept",
   missed: (from: string, until: string) => `This screen was not seen from ${from} to ${until}.`,
+  missedNothing: "No step began in that time.",
+  leftOpen: "Nobody ended this brew. What happened?",
+  leftKeep: "Keep it, its end not known",
   about: (what: string) => `${what}: at about`,
   keepTimes: "Keep these times",
   wentAsPlanned: "As planned",

@@ -59,9 +59,6 @@ export const flights = {
   moreAnswer: "Producer, roast date, meter, note",
   answerNote: "Anything else",
   height: "Height",
-  caffeineTitle: "Caffeine",
-  caffeine:
-    "A cup may hold 60 to 150 mg of caffeine. For healthy adults 200 mg at once and 400 mg a day raise no concern, in pregnancy 200 mg a day (EFSA, 2015). Spit, don't swallow, as the trade does. If you take medicine or your heart is not well, ask your doctor first. Skipping a sample costs nothing.",
   holders: "Who else may open it",
   holdersHint: "They can open it if you cannot. They know it, in the open, and are not scored on it.",
   sealNow: "Seal it",

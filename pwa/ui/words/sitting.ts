@@ -61,9 +61,10 @@ export const sitting = {
   now: (step: string) => `${step} now`,
   held: "held",
   over: "the plan is over",
-  bowls: (count: number) => `${count} bowls`,
+  bowls: (count: number) => (count === 1 ? "1 bowl" : `${count} bowls`),
   bowlNext: (step: string, bowl: number, seconds: string) => `bowl ${bowl}: ${step} in ${seconds}`,
   bowlNow: (step: string, bowl: number) => `bowl ${bowl}: ${step} now`,
+  leftOpen: (when: string) => `since ${when}: is it over?`,
   going: "Brews that run and cups that cool",
 
   attempts: (weight: string, count: number) => (count === 0 ? `${weight}: no brew like your last` : count === 1 ? `${weight}: one brew` : `${weight}: ${numbers[count] ?? count} brews`),

@@ -44,7 +44,12 @@ interface Props {
   plain?: boolean;
   /** For the one thing to do, across the kitchen. */
   tall?: boolean;
+  /** Takes the focus from the button that stood in its place and is gone: the next step is the next press of the same key. */
+  focus?: boolean;
 }
+
+/** Whatever the hold brings under the finger is not tapped as the finger leaves. */
+const keepToItself = (event: Event) => event.preventDefault();
 
 interface Contact {
   pointer: number;
@@ -53,9 +58,10 @@ interface Contact {
   timer: ReturnType<typeof setTimeout>;
 }
 
-export function HoldButton({ onHeld, hint, children, busy, plain, tall }: Props) {
+export function HoldButton({ onHeld, hint, children, busy, plain, tall, focus }: Props) {
   const [holding, setHolding] = useState(false);
   const contact = useRef<Contact | undefined>(undefined);
+  const button = useRef<HTMLButtonElement>(null);
 
   const release = () => {
     if (contact.current) clearTimeout(contact.current.timer);
@@ -66,6 +72,7 @@ export function HoldButton({ onHeld, hint, children, busy, plain, tall }: Props)
   useEffect(() => {
     if (!watching) watchContacts();
     watching = true;
+    if (focus && document.activeElement === document.body) button.current?.focus({ preventScroll: true });
     alone.add(release);
     return () => {
       alone.delete(release);
@@ -76,8 +83,10 @@ export function HoldButton({ onHeld, hint, children, busy, plain, tall }: Props)
   const press = (event: PointerEvent) => {
     if (busy) return;
     if (contact.current || crowd) return release(); // a second contact: not a finger that means it
+    const pressed = event.currentTarget as HTMLElement;
     const timer = setTimeout(() => {
       release();
+      pressed.addEventListener("touchend", keepToItself, { once: true });
       onHeld(HOLD_MS);
     }, HOLD_MS);
     contact.current = { pointer: event.pointerId, x: event.clientX, y: event.clientY, timer };
@@ -92,6 +101,7 @@ export function HoldButton({ onHeld, hint, children, busy, plain, tall }: Props)
   return (
     <button
       type="button"
+      ref={button}
       class={`hold${plain ? " plain" : ""}${tall ? " tall" : ""}${holding ? " holding" : ""}`}
       aria-busy={busy || undefined}
       onPointerDown={press}

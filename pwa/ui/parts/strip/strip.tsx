@@ -13,14 +13,16 @@ export interface Running {
   name: string;
   /** What comes next, or how warm it is. */
   note: string;
-  /** Milliseconds since the clock began; undefined while it has not. */
+  /** Milliseconds since the clock began; undefined while it has not, and when nobody ended it. */
   elapsed: number | undefined;
   cooling: boolean;
+  /** Hours ago, and nobody ended it: its owner is asked where there is room for it, and it does not follow them about. */
+  left: boolean;
   /** It is good to taste, or due, now. */
   call: boolean;
 }
 
-const clockOf = ({ elapsed }: Running) => (elapsed === undefined ? words.bench.notStarted : formatClock(elapsed));
+const clockOf = ({ elapsed, left }: Running) => (left ? "" : elapsed === undefined ? words.bench.notStarted : formatClock(elapsed));
 
 export function RunningRow({ brew }: { brew: Running }) {
   return (
@@ -37,7 +39,8 @@ export function RunningRow({ brew }: { brew: Running }) {
   );
 }
 
-export function Strip({ brews }: { brews: readonly Running[] }) {
+export function Strip({ brews: all }: { brews: readonly Running[] }) {
+  const brews = all.filter(({ left }) => !left);
   if (brews.length === 0) return null;
   return (
     <nav class="strip no-print" aria-label={words.sitting.going}>

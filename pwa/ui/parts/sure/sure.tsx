@@ -1,6 +1,6 @@
 // Something that cannot be undone asks once more, where it stands, in words that say what happens.
 
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { words } from "../../words.ts";
 import { Button } from "../button/button.tsx";
 import { Problem, useDoing } from "../status/status.tsx";
@@ -18,28 +18,39 @@ interface Props {
 export function Sure({ label, question, yes, kind = "plain", onYes }: Props) {
   const [asking, setAsking] = useState(false);
   const doing = useDoing();
+  const place = useRef<HTMLDivElement>(null);
+  const asked = useRef(false);
+  useEffect(() => {
+    // the question is read where it has come, also when it came below the edge of the screen; after a no the focus is back
+    if (asking || asked.current) place.current?.querySelector<HTMLElement>(asking ? ".sure" : "button")?.focus();
+    asked.current = asking;
+  }, [asking]);
   if (!asking) {
     return (
-      <Button kind={kind} onPress={() => setAsking(true)}>
-        {label}
-      </Button>
+      <div class="sure-place" ref={place}>
+        <Button kind={kind} onPress={() => setAsking(true)}>
+          {label}
+        </Button>
+      </div>
     );
   }
   return (
-    <div class="sure" role="group" aria-label={label}>
-      <p>{question}</p>
-      <Problem refusal={doing.refusal} />
-      <div class="pair">
-        <Button onPress={() => setAsking(false)}>{words.common.cancel}</Button>
-        <Button
-          kind="plain"
-          busy={doing.busy}
-          onPress={async () => {
-            if (await doing.run(onYes)) setAsking(false);
-          }}
-        >
-          {yes ?? label}
-        </Button>
+    <div class="sure-place" ref={place}>
+      <div class="sure" role="group" aria-label={label} tabIndex={-1}>
+        <p>{question}</p>
+        <Problem refusal={doing.refusal} />
+        <div class="pair">
+          <Button onPress={() => setAsking(false)}>{words.common.cancel}</Button>
+          <Button
+            kind="plain"
+            busy={doing.busy}
+            onPress={async () => {
+              if (await doing.run(onYes)) setAsking(false);
+            }}
+          >
+            {yes ?? label}
+          </Button>
+        </div>
       </div>
     </div>
   );
