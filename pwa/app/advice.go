@@ -146,10 +146,14 @@ func stirred(steps []RecipeStep, more int) []RecipeStep {
 	return out
 }
 
-// expect takes over what the change is expected to do. What was never measured is not foretold, nor a time that the clock decides.
+// expect takes over what the change is expected to do. What was never measured or noted is not foretold, nor a time that the clock decides.
 func (v *AdviceView) expect(p response.Proposal, cups []*entry, clock bool) {
 	for i, effect := range p.Balance {
-		v.Balance = append(v.Balance, expected(attributeNames[i], effect, 1))
+		if p.Noted[i] {
+			e := expected(attributeNames[i], effect, 1)
+			e.Before, e.Next = onScale(e.Before), onScale(e.Next)
+			v.Balance = append(v.Balance, e)
+		}
 	}
 	measured := func(of func(*brewFacts) float64) bool {
 		return slices.ContainsFunc(cups, func(e *entry) bool { return of(&e.Facts) > 0 })
@@ -167,6 +171,12 @@ func (v *AdviceView) expect(p response.Proposal, cups []*entry, clock bool) {
 	if !clock && measured(func(f *brewFacts) float64 { return f.Seconds }) {
 		v.Seconds = one("seconds", p.Seconds, 1)
 	}
+}
+
+// onScale cuts off what no mark can say.
+func onScale(i Interval) Interval {
+	cut := func(x float64) float64 { return max(-1, min(x, 1)) }
+	return Interval{cut(i.Value), cut(i.Low), cut(i.High)}
 }
 
 func expected(of string, e response.Effect, unit float64) Expected {

@@ -30,7 +30,7 @@
 // Welch, Journal of Global Optimization 13, 455-492, 1998), if it is likelier than
 // 65 % to come nearer at all. Otherwise the verdict is that it can't be told; the
 // setting that comes with it is then a brew that would teach something, and its
-// effects say how little is known.
+// effects say how little is known. Only what was noted of the coffee is judged by.
 //
 // A seeded simulation with planted optima is in the tests; `go test -bench .`
 // prints how many brews it takes, against changing variables in turn, and how often

@@ -25,6 +25,7 @@ type Proposal struct {
 	Variable Variable // the one that changes
 	From, To Setting
 	Better   float64            // the chance that it comes nearer to agreement
+	Noted    [attributes]bool   // what was noted of this coffee, and so judged by
 	Balance  [attributes]Effect // expected effects, 90 % intervals
 	TDS      Effect             // mass fraction
 	EY       Effect             // mass fraction
@@ -87,14 +88,27 @@ func (c Cup) tasted() bool {
 	return false
 }
 
-// off is the root of the expected mean square of the balance.
-func (m *Model) off(at place) float64 {
-	sum := 0.0
-	for a := range m.tastes {
-		p := m.tastes[a].at(at, at)
-		sum += p.mean[0]*p.mean[0] + p.variance[0]
+// noted tells which attributes somebody noted of a coffee. The others are not
+// judged by: what the trade expects of them is no word of the person's.
+func (m *Model) noted(coffee string) (out [attributes]bool) {
+	for _, c := range m.cups {
+		for a, r := range c.Balance {
+			out[a] = out[a] || r.Known && c.Coffee == coffee
+		}
 	}
-	return math.Sqrt(sum / float64(attributes))
+	return out
+}
+
+// off is the root of the expected mean square of what was noted of the balance.
+func (m *Model) off(at place) float64 {
+	sum, n := 0.0, 0.0
+	for a, noted := range m.noted(at.coffee) {
+		if noted {
+			p := m.tastes[a].at(at, at)
+			sum, n = sum+p.mean[0]*p.mean[0]+p.variance[0], n+1
+		}
+	}
+	return math.Sqrt(sum / max(n, 1))
 }
 
 // A step is one candidate.
@@ -143,13 +157,16 @@ func (m *Model) tried(coffee string, to Setting) bool {
 	return false
 }
 
-// judge compares the sums of squares of the balance at two settings. With u and v
+// judge compares the sums of squares of what was noted of the balance at two settings. With u and v
 // the difference and the sum of two normal values, their squares differ by u v,
 // whose mean and variance are known (Isserlis, Biometrika 12, 134-139, 1918).
 func (m *Model) judge(from Cup, to Setting) step {
 	here, there := m.place(from), place{m.space.scaled(to), from.Coffee}
 	mean, variance := 0.0, 0.0
-	for a := range m.tastes {
+	for a, noted := range m.noted(from.Coffee) {
+		if !noted {
+			continue
+		}
 		p := m.tastes[a].at(here, there)
 		u, v := p.mean[0]-p.mean[1], p.mean[0]+p.mean[1]
 		uu := math.Max(0, p.variance[0]+p.variance[1]-2*p.covariance)
@@ -165,6 +182,7 @@ func (m *Model) judge(from Cup, to Setting) step {
 
 // finish adds the expected effects and the reasons.
 func (m *Model) finish(p Proposal, from, to place) Proposal {
+	p.Noted = m.noted(from.coffee)
 	for a := range attributes {
 		p.Balance[a] = m.tastes[a].effect(from, to)
 	}

@@ -33,7 +33,7 @@ const (
 func (m *Model) reasons(p Proposal, from, to place) (out []Reason) {
 	off, worst := 0.0, Acid
 	for a := range attributes {
-		if v := p.Balance[a].Before.Value; math.Abs(v) > math.Abs(off) {
+		if v := p.Balance[a].Before.Value; p.Noted[a] && math.Abs(v) > math.Abs(off) {
 			off, worst = v, a
 		}
 	}
@@ -67,6 +67,9 @@ func (m *Model) reasons(p Proposal, from, to place) (out []Reason) {
 func gains(p Proposal) (out []Reason) {
 	best, cost := Reason{Code: ReasonMovesMost, Variable: p.Variable}, Reason{Code: ReasonCosts, Variable: p.Variable}
 	for a := range attributes {
+		if !p.Noted[a] {
+			continue
+		}
 		before := p.Balance[a].Before.Value
 		nearer := math.Abs(before) - math.Abs(before+p.Balance[a].Change.Value)
 		if nearer > best.N {

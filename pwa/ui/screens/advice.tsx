@@ -5,7 +5,7 @@ import { useView } from "../model/core.ts";
 import { propose } from "../model/draft.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatExpected } from "../model/quantities.ts";
-import { formatTemperature } from "../model/units.ts";
+import { formatTemperature, formatWeight } from "../model/units.ts";
 import { go, type Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -87,7 +87,11 @@ function Told({ view }: { view: AdviceView }) {
         </ul>
       </section>
       {setup && <Effects view={view} />}
-      {left && <p>{left.attempts > 0 ? log.left(left.attempts) : log.leftNone}</p>}
+      {left && (
+        <p>
+          {log.left(left.attempts, formatWeight(left.left), formatWeight(left.each))} {left.kept > 0 && words.bench.kept(formatWeight(left.kept))}
+        </p>
+      )}
       {base.brew && <Button href={paths.brew(base.book, base.brew)}>{setup ? log.base : log.best}</Button>}
     </>
   );

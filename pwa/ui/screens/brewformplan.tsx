@@ -79,7 +79,8 @@ function Attempts({ ration }: { ration: Ration }) {
   const kept = ration.kept > 0 ? bench.kept(formatWeight(ration.kept)) : "";
   return (
     <p>
-      {bench.attempts(ration.attempts, formatWeight(ration.left))} {kept}{" "}
+      {bench.attempts(ration.attempts, formatWeight(ration.left), formatWeight(ration.each))} {kept}{" "}
+      {ration.most > ration.attempts && bench.attemptsMore(ration.most, formatWeight(ration.smallest))}{" "}
       {!ration.reliable && <strong>{bench.smallDose(formatWeight(ration.smallest))}</strong>}
     </p>
   );

@@ -89,7 +89,7 @@ export const brewing = {
   caffeineLevel: { under: "within it", maybe: "perhaps past it", over: "past it" } satisfies { [level in CaffeineLevel]: string },
   changeVerdict: {
     repeated: "Nothing changed: this tells how equal your brews are.",
-    one: "One thing changed: what differs in the cup can be read as its effect.",
+    one: "One thing changed: what differs in the cup can be its effect, if it is more than your brews of one recipe differ.",
     several: "More than one thing changed: no cause can be read from this.",
     unsure: "Not everything is known of both, so no cause is certain.",
   } satisfies { [verdict in ChangeVerdict]: string },

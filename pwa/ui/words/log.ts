@@ -84,8 +84,8 @@ export const log = {
   best: "The brew it goes by",
   brewAgain: "Brew it so again",
   noteIt: "Note how it stood",
-  left: (attempts: number) => (attempts === 1 ? "There is coffee for one more honest try." : `There is coffee for ${attempts} more honest tries.`),
-  leftNone: "There is not enough coffee left for another honest try.",
+  left: (attempts: number, left: string, each: string) =>
+    attempts < 1 ? `${left} left: less than the ${each} of another honest try.` : `${left} left: ${attempts === 1 ? "one more honest try" : `${attempts} more honest tries`} of ${each}.`,
 
   // the chart
   chartTitle: "The chart, and over time",
