@@ -45,6 +45,11 @@ export function formatNumber(value: number, decimals = 2): string {
   return numbers({ maximumFractionDigits: decimals, useGrouping: "min2" as never }).format(value);
 }
 
+/** With all its decimals: for the two ends of an interval. */
+export function formatFixed(value: number, decimals: number): string {
+  return numbers({ minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping: "min2" as never }).format(value);
+}
+
 /** As it stands in a field that is typed in again: no grouping. */
 export function editNumber(value: number | undefined): string {
   return value === undefined ? "" : numbers({ maximumFractionDigits: 4, useGrouping: false }).format(value);

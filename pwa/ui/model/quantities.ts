@@ -1,7 +1,7 @@
 // How quantities of a brew are read: each in its unit, an interval by its two ends, a balance from -100 to 100.
 
 import type { Attribute, BalanceMark, Expected, Interval, Quantity } from "../gen/types.ts";
-import { formatNumber } from "./numbers.ts";
+import { formatFixed, formatNumber } from "./numbers.ts";
 import { formatClock } from "./times.ts";
 import { words } from "../words.ts";
 
@@ -32,12 +32,12 @@ export function formatSpread(of: Quantity, by: number): string {
 /** What is expected of a cup, in its own unit. */
 export function formatExpected(of: Expected["of"], value: number): string {
   if (of === "seconds") return formatClock(1000 * Math.max(0, value));
-  if (of === "tds") return `${formatNumber(value, 2)} %`;
-  if (of === "ey") return `${formatNumber(value, 1)} %`;
+  if (of === "tds") return `${formatFixed(value, 2)} %`;
+  if (of === "ey") return `${formatFixed(value, 1)} %`;
   return signed(100 * value, 0);
 }
 
-export const formatYield = ({ low, high }: Interval) => `${formatNumber(low, 1)}–${formatNumber(high, 1)} %`;
+export const formatYield = ({ low, high }: Interval) => `${formatFixed(low, 1)}–${formatFixed(high, 1)} %`;
 
 /** Acid −20, body 0. */
 export function balanceLine(marks: readonly BalanceMark[]): string {

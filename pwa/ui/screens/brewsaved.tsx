@@ -5,7 +5,7 @@ import type { BrewParams, BrewView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { guides } from "../model/guide.ts";
-import { formatNumber } from "../model/numbers.ts";
+import { formatFixed, formatNumber } from "../model/numbers.ts";
 import { shareState } from "../model/share.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
@@ -97,7 +97,7 @@ function Facts({ view }: { view: BrewView }) {
         {fact(bench.drawdown, view.drawdown > 0 ? formatClock(view.drawdown * 1000) : "")}
         {fact(bench.beverage, outcome.beverage > 0 ? formatWeight(outcome.beverage) : "")}
         {fact(bench.tds, outcome.tds > 0 ? `${formatNumber(outcome.tds)} %` : "")}
-        {view.yield && fact(bench.yield, bench.yieldRange(formatNumber(view.yield.value, 1), formatNumber(view.yield.low, 1), formatNumber(view.yield.high, 1)))}
+        {view.yield && fact(bench.yield, bench.yieldRange(formatFixed(view.yield.value, 1), formatFixed(view.yield.low, 1), formatFixed(view.yield.high, 1)))}
         {place && fact(bench.chartRange(words.tradeRange[place.range.id]), bench.onChart(words.side[place.strength], place.strengthSure, words.side[place.extraction], place.sure))}
         {fact(bench.balance, balanceWords(outcome.balance))}
         {fact(bench.slurry, outcome.slurry > 0 ? formatTemperature(outcome.slurry, 1) : "")}

@@ -103,6 +103,7 @@ const rows: readonly Row[] = [
 function SideBySide({ first, second, by }: { first: BrewView; second: BrewView; by: readonly Difference[] }) {
   const now = useMinute();
   const alike = brewTitle(first) === brewTitle(second);
+  const judged = by.some(({ enough }) => enough); // else the verdict has said so already
   const head = (brew: BrewView, place: string) => (
     <th scope="col">
       <span class="small">{place}</span>
@@ -143,7 +144,7 @@ function SideBySide({ first, second, by }: { first: BrewView; second: BrewView; 
                   </>
                 )}
               </tr>
-              {difference && <Apart difference={difference} />}
+              {difference && <Apart difference={difference} judged={judged} />}
             </Fragment>
           );
         })}
@@ -152,14 +153,16 @@ function SideBySide({ first, second, by }: { first: BrewView; second: BrewView; 
   );
 }
 
-function Apart({ difference: { of, by, enough, beyond } }: { difference: Difference }) {
+function Apart({ difference: { of, by, enough, beyond }, judged }: { difference: Difference; judged: boolean }) {
   const range = enough ? ` (${log.between(formatApart(of, by.low), formatApart(of, by.high))})` : "";
   return (
     <tr class="apart">
       <td />
       <td colSpan={2} class="small">
         {log.apart} {formatApart(of, by.value)}
-        {range}: {enough ? beyond ? <strong>{log.beyond}</strong> : log.within : log.tooFew}
+        {range}
+        {judged && ": "}
+        {judged && (enough ? beyond ? <strong>{log.beyond}</strong> : log.within : log.tooFew)}
       </td>
     </tr>
   );

@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import type { Allergen, CupboardView, HardnessUnit, Home as HomeFacts, InstrumentKind, Person } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
-import { formatNumber, type Range } from "../model/numbers.ts";
+import { formatFixed, type Range } from "../model/numbers.ts";
 import { back } from "../model/router.ts";
 import { formatTemperature } from "../model/units.ts";
 import { useAnswer } from "../model/water.ts";
@@ -89,7 +89,7 @@ function Place({ home, set, at, wrong }: Part & { at: Doing["at"]; wrong: boolea
           hint={says.rangeHint}
           value={(reads.ranges.find(({ id }) => id === home.range) ?? reads.ranges[0]!).id}
           onValue={(range) => set({ range })}
-          options={reads.ranges.map(({ id, tdsLow, tdsHigh, eyLow, eyHigh }) => ({ value: id, label: says.rangeOf(words.tradeRange[id], span(tdsLow, tdsHigh), span(eyLow, eyHigh)) }))}
+          options={reads.ranges.map(({ id, tdsLow, tdsHigh, eyLow, eyHigh }) => ({ value: id, label: says.rangeOf(words.tradeRange[id], span(tdsLow, tdsHigh, 2), span(eyLow, eyHigh, 0)) }))}
           error={at("range")}
         />
       )}
@@ -97,7 +97,7 @@ function Place({ home, set, at, wrong }: Part & { at: Doing["at"]; wrong: boolea
   );
 }
 
-const span = (low: number, high: number) => `${formatNumber(low)}–${formatNumber(high)}`;
+const span = (low: number, high: number, decimals: number) => `${formatFixed(low, decimals)}–${formatFixed(high, decimals)}`;
 const sentence = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}.`;
 
 function Usual({ view, home, set, at }: Part & { view: CupboardView; at: Doing["at"] }) {

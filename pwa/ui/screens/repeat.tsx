@@ -37,13 +37,14 @@ export function Repeat({ params }: { params: Params }) {
 function Spreads({ title, spreads }: { title: string; spreads: readonly Spread[] }) {
   const known = spreads.filter(({ brews }) => brews > 0);
   const judged = known.map(({ brews, recipes }) => log.byBrews(brews, recipes));
+  const none = !known.some(({ enough }) => enough);
   const alike = judged.every((each) => each === judged[0]);
   return (
     <section class="stack close">
       <h2>{title}</h2>
-      {alike && judged[0] && <p class="small soft">{log.judgedBy(judged[0])}</p>}
-      {known.length === 0 ? (
-        <p class="soft">{log.repeatNone}</p>
+      {!none && alike && judged[0] && <p class="small soft">{log.judgedBy(judged[0])}</p>}
+      {none ? (
+        <p class="soft">{judged[0] ? log.repeatFew(judged[0]) : log.repeatNone}</p>
       ) : (
         <table class="marks">
           <thead>

@@ -62,6 +62,7 @@ export const log = {
   brewed: "Brewed cups",
   bowlsTitle: "Cupping bowls",
   repeatNone: "Not enough brews yet: brew one recipe at least twice, and note time, TDS or how it stood.",
+  repeatFew: (brews: string) => `Not enough brews yet: ${brews}. Brew one recipe three times, or two recipes twice each.`,
   deviation: "Usual distance",
   limit: "Once in ten times more than",
   judgedBy: (brews: string) => `Judged by ${brews}, nine times in ten between the two numbers.`,
