@@ -112,7 +112,7 @@ type Going struct {
 	Book   string `cbor:"book"`
 	Brew   string `cbor:"brew"`
 	What   string `cbor:"what" ts:"\"brewing\" | \"cooling\" | \"left\""` // left: hours ago, and nobody ended it
-	Code   int    `cbor:"code"` // of its sample, 0 for one's own coffee
+	Code   int    `cbor:"code"`                                           // of its sample, 0 for one's own coffee
 	Coffee string `cbor:"coffee"`
 	Began  int64  `cbor:"began"` // by this phone's clock: the start of the brew, or when it was done
 

@@ -8,8 +8,10 @@ import (
 	"strings"
 )
 
-// comments of structs by "Type" and of their fields by "Type.Field".
+// comments of structs by "Type", of their fields by "Type.Field" and of word sets by wordsOf.
 type comments map[string]string
+
+func wordsOf(name string) string { return "words " + name }
 
 func readComments(dir string) (comments, error) {
 	files, err := filepath.Glob(filepath.Join(dir, "*.go"))
@@ -18,13 +20,15 @@ func readComments(dir string) (comments, error) {
 	}
 	all := comments{}
 	for _, name := range files {
-		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments|parser.SkipObjectResolution)
+		lines := token.NewFileSet()
+		file, err := parser.ParseFile(lines, name, nil, parser.ParseComments|parser.SkipObjectResolution)
 		if err != nil {
 			return nil, err
 		}
 		for _, decl := range file.Decls {
 			if general, ok := decl.(*ast.GenDecl); ok {
 				all.declaration(general)
+				all.wordSets(general, file.Comments, lines)
 			}
 		}
 	}
@@ -58,4 +62,22 @@ func upperFirst(text string) string {
 		return text
 	}
 	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// wordSets takes the comment that ends above each element of the list of word sets.
+func (c comments) wordSets(decl *ast.GenDecl, all []*ast.CommentGroup, lines *token.FileSet) {
+	above := map[int]string{}
+	for _, comment := range all {
+		above[lines.Position(comment.End()).Line+1] = comment.Text()
+	}
+	ast.Inspect(decl, func(node ast.Node) bool {
+		set, ok := node.(*ast.CompositeLit)
+		if !ok || set.Type != nil || len(set.Elts) == 0 {
+			return true
+		}
+		if name, ok := set.Elts[0].(*ast.BasicLit); ok && name.Kind == token.STRING {
+			c[wordsOf(strings.Trim(name.Value, `"`))] = above[lines.Position(set.Pos()).Line]
+		}
+		return true
+	})
 }

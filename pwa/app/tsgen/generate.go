@@ -24,7 +24,7 @@ func generate(dir string) ([]byte, error) {
 	w := writer{comments: comments, found: map[string]reflect.Type{}}
 	w.WriteString(head)
 	for _, set := range app.WordSets() {
-		w.words(set.Name, set.Doc, set.Words)
+		w.words(set.Name, comments[wordsOf(set.Name)], set.Words)
 	}
 	w.contract()
 	w.structs()
