@@ -37,7 +37,7 @@ test("a sentence begins with a capital, ends with a full stop and has its figure
 test("sentences name what they are about", () => {
   assert.equal(reasonSentence("response", { code: "most-off", n: -0.4, of: "sweet", by: "" }), "Furthest off is sweet: too little, by 40 of 100.");
   assert.equal(reasonSentence("response", { code: "known-direction", n: 0.2, of: "bitter", by: "grind" }), "The trade knows that a finer grind gives more bitter.");
-  assert.equal(reasonSentence("repeat", { code: "beyond", n: 0.12, of: "tds", by: "" }), "TDS differs by 12 %: more than your brews of one recipe do.");
-  assert.equal(reasonSentence("scaling", { code: "geometry", n: 1 / 3, of: "", by: "" }), "By the brewer's shape alone: twice the dose takes 1.3 times as long.");
+  assert.equal(reasonSentence("repeat", { code: "beyond", n: 0.12, of: "tds", by: "" }), "TDS differs by 12 %: more than your brews of one recipe do. A stronger cup tastes less sweet: match the TDS to compare coffees fairly.");
+  assert.equal(reasonSentence("scaling", { code: "geometry", n: 1 / 3, of: "", by: "" }), "The brewer's shape alone says so.");
   assert.equal(reasonSentence("grinder", { code: "fitted", n: 1, of: "", by: "" }), "From one brew with this grinder in this brewer.");
 });

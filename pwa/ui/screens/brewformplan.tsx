@@ -5,7 +5,7 @@ import type { BrewPlanned, Caffeine, Changes, Change, Plan, Prediction, Ration, 
 import { useView } from "../model/core.ts";
 import { pours } from "../model/guide.ts";
 import { clock, doing } from "../model/guidewords.ts";
-import { formatNumber } from "../model/numbers.ts";
+import { formatFixed, formatNumber } from "../model/numbers.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Care } from "../parts/status/status.tsx";
 import { words } from "../words.ts";
@@ -44,11 +44,21 @@ const because = (what: "scaling" | "grinder", reasons: Prediction["reasons"]) =>
     .filter(Boolean)
     .join(" ");
 
-export function Time({ time }: { time: Prediction }) {
-  const { value, low, high } = time.seconds;
+/** A change of size that no grinder is set by is not worth a word. */
+const COARSER = 0.03;
+
+export function Time({ time: { seconds, exponent, coarser, reasons } }: { time: Prediction }) {
+  const { value, low, high } = seconds;
+  const twice = (power: number) => formatFixed(2 ** power, 1);
+  const size = (factor: number) => `${formatNumber(100 * factor, 0)} %`;
+  const steeped = reasons.some(({ code }) => code === "steeped");
   return (
     <p>
-      {bench.takes(clock(value), clock(low), clock(high))} <span class="small soft">{because("scaling", time.reasons)}</span>
+      {bench.takes(clock(value), clock(low), clock(high))}{" "}
+      {coarser.value > 0 && Math.abs(coarser.value - 1) > COARSER && !steeped && bench.coarser(size(coarser.value), size(coarser.low), size(coarser.high))}{" "}
+      <span class="small soft">
+        {!steeped && bench.twice(twice(exponent.value), twice(exponent.low), twice(exponent.high))} {because("scaling", reasons)}
+      </span>
     </p>
   );
 }

@@ -55,7 +55,7 @@ const repeat: { [code: string]: Sentence } = {
   beyond: (r) =>
     tasted(r)
       ? `${quantity(r)} differs by ${marks(r.n)} of 100: more than your brews of one recipe do.`
-      : `${quantity(r)} differs by ${share(Math.abs(r.n))}: more than your brews of one recipe do.`,
+      : `${quantity(r)} differs by ${share(Math.abs(r.n))}: more than your brews of one recipe do.${r.of === "tds" ? " A stronger cup tastes less sweet: match the TDS to compare coffees fairly." : ""}`,
   within: (r) => `Most apart is ${quantity(r)}, by ${marks(r.n)} of 100: no more than your brews of one recipe.`,
   repeats: (r) => `Judged by ${count(r.n, "one repetition", "repetitions")} of your own.`,
   "not-enough-repeats": (r) =>
@@ -68,7 +68,7 @@ const repeat: { [code: string]: Sentence } = {
 };
 
 const scaling: { [code: string]: Sentence } = {
-  geometry: (r) => `By the brewer's shape alone: twice the dose takes ${formatNumber(2 ** r.n, 1)} times as long.`,
+  geometry: () => "The brewer's shape alone says so.",
   fitted: (r) => `From ${brews(r.n)} in brewers of this shape.`,
   "not-enough-brews": (r) => (r.n < 1 ? "Not enough brews yet: none in this shape." : `Not enough brews yet: ${brews(r.n)} in this shape.`),
   "doses-alike": (r) => `${brews(r.n)}, but their doses are too alike to tell how the dose moves the time.`,
