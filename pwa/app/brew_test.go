@@ -287,28 +287,6 @@ func restore(d *village.Disk, before map[string][]byte) {
 	}
 }
 
-func TestAFullDiskSaysSoAndLosesNothing(t *testing.T) {
-	v := newVillage()
-	vega := v.Phone("vega")
-	b := start(t, vega, setup())
-	vega.Disk.Refuse = "disk-full"
-	_, err := village.Do[app.Nothing](vega, app.CmdBrewMark, app.BrewMark{Book: b.Book, Brew: b.Brew, Mark: "bloom", Grams: 40})
-	if err == nil || err.Code != "disk-full" {
-		t.Fatalf("with a full disk: %v", err)
-	}
-	if mark := see[app.SyncView](t, vega, app.ViewSync, app.Nothing{}); mark.Storage != "disk-full" || mark.Mark != "trouble" {
-		t.Fatalf("the mark is %+v", mark)
-	}
-	if seen := see[app.BrewView](t, vega, app.ViewBrew, b); len(seen.Marks) != 1 {
-		t.Fatalf("a mark that was not saved is shown: %+v", seen.Marks)
-	}
-	vega.Disk.Refuse = ""
-	mark(t, vega, b, "bloom", 40)
-	if seen := see[app.BrewView](t, vega, app.ViewBrew, b); len(seen.Marks) != 2 {
-		t.Fatalf("with room again: %+v", seen.Marks)
-	}
-}
-
 func TestABrewWithoutAScaleOrThermometerIsKept(t *testing.T) {
 	v := newVillage()
 	vega := v.Phone("vega")

@@ -6,8 +6,8 @@ import (
 	"hushcup/sync/replica"
 )
 
-// partCache keeps opened parts, by the place in the order of the revision that they are of. It holds what the screens show again and again; it is
-// emptied when it has grown, and fills again.
+// partCache keeps opened parts, by the revision that they are of. It holds what the screens show again and again; it is emptied
+// when it has grown or a write has failed, and fills again.
 type partCache struct {
 	plain map[partRevision][]byte
 }
@@ -15,7 +15,8 @@ type partCache struct {
 type partRevision struct {
 	book oplog.BookID
 	key  replica.DocKey
-	pos  uint64
+	pos  uint64 // in the order
+	item uint64 // where there is none yet
 }
 
 const mostCachedParts = 2000
@@ -27,12 +28,10 @@ func (a *App) body(book oplog.BookID, part replica.DocPart) ([]byte, replica.Bod
 	if part.Erased {
 		return nil, replica.BodyDropped
 	}
+	revision := partRevision{book: book, key: part.DocKey, pos: part.Pos}
 	if part.Pos == 0 {
-		plain, status := a.replica.Body(book, part) // two waiting revisions may have one time
-		a.watches.reading = a.watches.reading || status == replica.BodyLoading
-		return plain, status
+		revision.item = part.Item
 	}
-	revision := partRevision{book, part.DocKey, part.Pos}
 	if plain, ok := a.parts.plain[revision]; ok {
 		return plain, replica.BodyReady
 	}

@@ -24,12 +24,12 @@ func (r *Replica) Body(book oplog.BookID, part DocPart) ([]byte, BodyStatus) {
 func (r *Replica) pendingBody(b *book, part *DocPart) ([]byte, BodyStatus) {
 	var found *item
 	b.out.pending(func(it *item, _ bool) {
-		if it.ID == part.item {
+		if it.ID == part.Item {
 			found = it
 		}
 	})
 	for i := range r.refused {
-		if r.refused[i].Item.ID == part.item && r.refused[i].Book == b.id {
+		if r.refused[i].Item.ID == part.Item && r.refused[i].Book == b.id {
 			found = &r.refused[i].Item
 		}
 	}

@@ -129,7 +129,7 @@ func ofWinner(w *club.Winner) DocPart {
 func (r *Replica) ofItem(b *book, it *item, share Share) DocPart {
 	return DocPart{
 		DocKey: r.docKey(b, b.record.Member, it.key()), Author: b.record.Member, Time: it.provisional(), Device: b.out.author,
-		Share: share, Sample: it.Sample, item: it.ID,
+		Share: share, Sample: it.Sample, Item: it.ID,
 	}
 }
 

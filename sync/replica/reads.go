@@ -57,7 +57,7 @@ type DocPart struct {
 	Share  Share
 	Sample *oplog.SampleID // under whose envelope, when that is known
 	Erased bool
-	item   uint64
+	Item   uint64 // with Pos 0, names the revision in its book; a number comes again when its write failed
 }
 
 // BodyStatus says why there is a body, or none.
