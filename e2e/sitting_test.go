@@ -197,3 +197,40 @@ func TestATableOfBowls(t *testing.T) {
 	p.See("from the pass")
 	p.Shot("the bench afterwards")
 }
+
+// TestATableThatIsLeft pours two bowls and goes away: hours later the table follows
+// nobody about any more, is asked about where there is room for it, and ends.
+func TestATableThatIsLeft(t *testing.T) {
+	e := newEvening(t, proc.Start(t))
+	p := e.phone("rigel")
+	p.Follow("/bench/bowls")
+	p.Tap("I have read this")
+	p.Fill("Another coffee", "from the pass")
+	p.Tap("Add it")
+	p.Tap("One bowl more of from the pass")
+	p.Tap("To the table: 2 bowls")
+	p.See("Throw this table away")
+	p.Hold("Pour bowl 1", held)
+	p.Hold("Pour bowl 2", held)
+	p.Follow("/practice")
+	p.See("bowl 1: break the crust in")
+	p.SetClock(4 * time.Hour)
+	if err := p.Eval(`dispatchEvent(new Event("online"))`, nil); err != nil { // as when somebody takes it up again
+		t.Fatal(err)
+	}
+	p.Follow("/")
+	p.See("is it over?")
+	p.Shot("tonight")
+	p.Follow("/practice")
+	p.NotSee("2 bowls")
+	p.Follow("/bench")
+	p.TapRole("link", "2 bowls")
+	p.See("2 bowls have stood here since")
+	p.Shot("asked")
+	p.Axe()
+	p.Tap("Keep them")
+	p.See("kept")
+	p.Tap("Done")
+	p.See("Brewed lately")
+	p.NotSee("is it over?")
+}

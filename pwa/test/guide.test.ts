@@ -2,6 +2,8 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { BrewMarked, Plan, PlanStep } from "../ui/gen/types.ts";
 import { bandAt, bandsOf, before, gramsAt, missed, nextOf, slidAt, touchAt, touchesOf, withinOf } from "../ui/model/guide.ts";
+import { momentsOf } from "../ui/screens/brewcues.ts";
+import { spoken } from "../ui/screens/brewguidenumbers.tsx";
 
 const step = (kind: PlanStep["kind"], at: number, until: number, adds = 0, to = 0): PlanStep => ({ kind, at, until, adds, to, flow: 0, pattern: "", times: 0 });
 
@@ -84,4 +86,16 @@ test("what was missed is what began, or was poured, while nobody looked", () => 
   assert.deepEqual(missed(bands, 15, 65).map(({ step: number }) => number), [4]);
   assert.deepEqual(missed(bands, 45, 90).map(({ step: number }) => number), [4, 5]);
   assert.deepEqual(missed(bands, 62, 70), []);
+});
+
+test("each sound has its words: what is spoken changes with it", () => {
+  const bands = bandsOf(plan);
+  const at = (seconds: number) => {
+    const now = bandAt(bands, seconds);
+    return spoken(bands[now], bands[now] && nextOf(bands, now), false);
+  };
+  const moments = momentsOf(bands);
+  assert.deepEqual(moments.map((moment) => `${moment.cue} ${moment.at}`), ["start 10", "start 40", "stop 60", "start 80", "start 100"]);
+  for (const moment of moments) assert.notEqual(at(moment.at - 0.5), at(moment.at + 0.5), `${moment.cue} at ${moment.at}`);
+  for (const quiet of [20, 39, 50, 70, 120]) assert.equal(at(quiet), at(quiet + 0.5), `nothing is to be said at ${quiet}`);
 });

@@ -63,7 +63,7 @@ function Table({ bowls }: { bowls: BrewView[] }) {
     <Page
       title={say.table}
       above={paths.bench}
-      action={left.length === 0 && <Action turn={turn} now={now} busy={doing.busy} over={over} onHeld={(ago) => void mark(ago)} />}
+      action={left.length > 0 ? undefined : <Action turn={turn} now={now} busy={doing.busy} over={over} onHeld={(ago) => void mark(ago)} />}
     >
       <Problem refusal={doing.refusal} />
       {left.length > 0 && <LeftOpen bowls={bowls} left={left} />}
@@ -181,7 +181,7 @@ function Undo({ bowls, now }: { bowls: BrewView[]; now: number }) {
   const doing = useDoing();
   const undo = undoable(bowls, now);
   const what = undo && (undo.mark === "start" ? say.poured : words.mark[undo.mark]);
-  const taken = takenBack(...bowls.map(({ brew }) => brew));
+  const taken = takenBack(...bowls);
   return (
     <div class="bowls-undo">
       <p class="taken" role="status">

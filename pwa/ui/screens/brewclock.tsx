@@ -101,7 +101,7 @@ function Hands({ view, grams, onGrams, onMark, doing }: HandsProps) {
       </div>
       <Marks view={view} />
       <p class="small taken" role="status">
-        {takenBack(view.brew)}
+        {takenBack(view)}
       </p>
       {last && last.mark !== "start" && (
         <Button wet onPress={undo} busy={doing.busy}>

@@ -120,7 +120,7 @@ interface LesserProps {
 function Lesser({ view, seconds, doing, onTrouble, open }: LesserProps) {
   const last = view.marks.at(-1);
   const left = last ? Math.ceil(UNDO_SECONDS - (seconds - last.at)) : 0;
-  const taken = takenBack(view.brew);
+  const taken = takenBack(view);
   return (
     <div class="guide-lesser">
       <p class="small taken" role="status">

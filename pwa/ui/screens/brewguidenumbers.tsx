@@ -101,7 +101,8 @@ function nextWords(band: Band | undefined, next: Band | undefined, held: boolean
   return next ? bench.thenWhat(doing(next), clock(next.from)) : bench.thenDone;
 }
 
-function spoken(band: Band | undefined, next: Band | undefined, held: boolean): string {
+/** What a screen reader says as a step begins. */
+export function spoken(band: Band | undefined, next: Band | undefined, held: boolean): string {
   const now = band && !held ? `${doing(band)}, ${bench.until(clock(band.until))}. ` : "";
   return now + nextWords(band, next, held);
 }

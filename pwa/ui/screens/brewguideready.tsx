@@ -42,7 +42,7 @@ export function Ready({ view, plan }: { view: BrewView; plan: Plan }) {
         <>
           <Problem refusal={doing.refusal} />
           <p class="small taken" role="status">
-            {takenBack(view.brew)}
+            {takenBack(view)}
           </p>
           <HoldButton tall onHeld={(ago) => void start(ago)} busy={doing.busy} hint={pours(first.kind) ? bench.startHint(grams(first.to)) : bench.holdHint}>
             {bench.holdStart}

@@ -1,6 +1,6 @@
 // Something went wrong: hold the plan, stop the clock, or give the brew up and keep it with a word why.
 
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { BrewView } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import { go } from "../model/router.ts";
@@ -24,6 +24,10 @@ interface Props {
 
 export function Trouble({ view, doing, left, onDone }: Props) {
   const [why, setWhy] = useState<string>();
+  const section = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (!left) section.current?.focus({ preventScroll: true }); // it came by a press, elsewhere on the screen
+  }, []);
   const id = { book: view.book, brew: view.brew };
   const run = async (work: () => Promise<unknown>) => {
     if (await doing.run(work)) onDone();
@@ -35,7 +39,7 @@ export function Trouble({ view, doing, left, onDone }: Props) {
     });
   const title = left ? bench.leftOpen : bench.trouble;
   return (
-    <section class="trouble stack close" aria-label={title}>
+    <section class="trouble stack close" ref={section} tabIndex={-1} aria-label={title}>
       <h2>{title}</h2>
       <div class="pair">
         {view.held === 0 && !left && (

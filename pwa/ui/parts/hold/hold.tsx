@@ -1,7 +1,7 @@
 // The big button of the Bench. A finger must rest on it for a moment; drips, a wiping cloth and several contacts at once
 // mark nothing. Keyboard and screen reader press it as usual.
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import "./hold.css";
 
@@ -69,10 +69,13 @@ export function HoldButton({ onHeld, hint, children, busy, plain, tall, focus }:
     setHolding(false);
   };
 
+  useLayoutEffect(() => {
+    if (focus && document.activeElement === document.body) button.current?.focus({ preventScroll: true }); // before the page's title does
+  }, []);
+
   useEffect(() => {
     if (!watching) watchContacts();
     watching = true;
-    if (focus && document.activeElement === document.body) button.current?.focus({ preventScroll: true });
     alone.add(release);
     return () => {
       alone.delete(release);
