@@ -1,6 +1,9 @@
 package app
 
 import (
+	"cmp"
+
+	"hushcup/pwa/core/brewing"
 	"hushcup/pwa/core/repeat"
 )
 
@@ -28,6 +31,7 @@ func (a *App) lookCompare(params CompareParams) (v CompareView, refusal *Error) 
 	}
 	v.First, v.Second = &first.view, &second.view
 	v.Changes = changesBetween(&first.setup, &second.setup)
+	v.Match = a.matched(&first.view, &second)
 	own, ready := a.ownOf(first.entry, second.entry)
 	if !ready {
 		return v, nil
@@ -52,6 +56,22 @@ func (a *App) compared(params BrewParams) (out comparedBrew, err *Error) {
 	out.setup = trialOf(out.entry, b.content.Setup.setup())
 	out.view, err = a.lookBrew(params)
 	return out, err
+}
+
+// matched is the ratio at which a brew would be as strong as another one. What was lengthened has no ratio of its own.
+func (a *App) matched(wanted *BrewView, b *comparedBrew) *Interval {
+	var content brewContent
+	if open, err := a.brew(b.view.Book, b.view.Brew); err == nil {
+		content = open.content
+	}
+	s, contact := &content.Setup, contactOf(content.Setup.Method)
+	retained := cmp.Or(content.Kitchen.Retained, contact.Retained())
+	at, low, high, ok := brewing.Match(contact, brewing.Ratio(brewing.Grams(s.Dose), brewing.Grams(s.Water)), retained,
+		brewing.Fraction(b.view.Outcome.TDS/100), brewing.Fraction(wanted.Outcome.TDS/100), content.Kitchen.instruments().TDS)
+	if !ok || b.view.Outcome.Bypass > 0 || b.entry.Facts.Bowl {
+		return nil
+	}
+	return &Interval{at, low, high}
 }
 
 // trialOf is a brew as changes are told.

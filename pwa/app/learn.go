@@ -42,9 +42,10 @@ type CompareView struct {
 	Second  *BrewView    `cbor:"second,omitempty"`
 	Changes *Changes     `cbor:"changes,omitempty"`
 	Verdict string       `cbor:"verdict" ts:"CompareVerdict"`
-	By      []Difference `cbor:"by"`      // of what is known on both sides
-	Reasons []Reason     `cbor:"reasons"` // core/repeat
-	Brews   int          `cbor:"brews"`   // repeated brews that it is judged by
+	By      []Difference `cbor:"by"`              // of what is known on both sides
+	Reasons []Reason     `cbor:"reasons"`         // core/repeat
+	Brews   int          `cbor:"brews"`           // repeated brews that it is judged by
+	Match   *Interval    `cbor:"match,omitempty"` // ratio at which the second would be as strong as the first, extracted alike; nil: no TDS, or no further apart than the refractometer tells
 }
 
 // Difference is that of one quantity, the second less the first. For what is measured it is a share: 0.1 is a tenth more.

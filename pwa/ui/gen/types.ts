@@ -762,6 +762,8 @@ export interface CompareView {
   reasons: Reason[];
   /** repeated brews that it is judged by */
   brews: number;
+  /** ratio at which the second would be as strong as the first, extracted alike; nil: no TDS, or no further apart than the refractometer tells */
+  match?: Interval;
 }
 
 /** Minerals dissolved in pure water, to be dosed by the millilitre and never drunk. */

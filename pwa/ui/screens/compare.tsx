@@ -6,7 +6,7 @@ import { Fragment, type ComponentChildren } from "preact";
 import type { BrewView, CompareView, Difference } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { useView } from "../model/core.ts";
-import { formatNumber } from "../model/numbers.ts";
+import { formatFixed, formatNumber } from "../model/numbers.ts";
 import { attributes, formatApart, formatMark, formatYield } from "../model/quantities.ts";
 import type { Params } from "../model/router.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
@@ -59,6 +59,7 @@ function Both({ view, first, second }: { view: CompareView; first: BrewView; sec
       </section>
       {view.changes && <Changed changes={view.changes} />}
       <SideBySide first={first} second={second} by={view.by} />
+      {view.match && <p>{log.match(...([view.match.value, view.match.low, view.match.high].map((ratio) => log.ratioLine(formatFixed(ratio, 1))) as [string, string, string]))}</p>}
       {view.by.some(({ enough }) => enough) && <p class="small soft">{log.apartHow}</p>}
       <BothLines first={first} second={second} />
       <nav class="pair no-print" aria-label={bench.onward}>

@@ -41,6 +41,7 @@ export const log = {
   between: (low: string, high: string) => `between ${low} and ${high}`,
   beyond: "more than your brews of one recipe",
   within: "no more than your brews of one recipe",
+  match: (at: string, low: string, high: string) => `Extracted alike, the later one would be as strong as the earlier at ${at}; the refractometer leaves open ${low} to ${high}. At one strength two coffees compare fairly.`,
   apartHow: "Each range holds nine times in ten. The sides of a cup are judged together, so theirs are wider; a range that leaves out 0 counts as a difference.",
   tooFew: "not enough repeated brews yet to tell",
   bothLines: "Weight in g over time. Thin: the earlier brew. Thick: the later one.",
