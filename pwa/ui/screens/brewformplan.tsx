@@ -44,9 +44,6 @@ const because = (what: "scaling" | "grinder", reasons: Prediction["reasons"]) =>
     .filter(Boolean)
     .join(" ");
 
-/** A change of size that no grinder is set by is not worth a word. */
-const COARSER = 0.03;
-
 export function Time({ time: { seconds, exponent, coarser, reasons } }: { time: Prediction }) {
   const { value, low, high } = seconds;
   const twice = (power: number) => formatFixed(2 ** power, 1);
@@ -55,7 +52,7 @@ export function Time({ time: { seconds, exponent, coarser, reasons } }: { time: 
   return (
     <p>
       {bench.takes(clock(value), clock(low), clock(high))}{" "}
-      {coarser.value > 0 && Math.abs(coarser.value - 1) > COARSER && !steeped && bench.coarser(size(coarser.value), size(coarser.low), size(coarser.high))}{" "}
+      {(coarser.low > 1 || coarser.high < 1) && coarser.value > 0 && !steeped && bench.coarser(size(coarser.value), size(coarser.low), size(coarser.high))}{" "}
       <span class="small soft">
         {!steeped && bench.twice(twice(exponent.value), twice(exponent.low), twice(exponent.high))} {because("scaling", reasons)}
       </span>

@@ -50,7 +50,7 @@ export function BrewWater({ setup, set, waters, club, error }: Props) {
       <Choice label={bench.waterKind} value={own ? setup.waterID : setup.waterName === "" ? "" : named ? NAMED : CLUB} onValue={pick} options={options} error={error} />
       {club && common && (
         <p class="small">
-          <a href={paths.clubWater(club.club)}>{bench.clubWaterHow}</a>
+          {common} <a href={paths.clubWater(club.club)}>{bench.clubWaterHow}</a>
         </p>
       )}
     </div>

@@ -59,7 +59,7 @@ function Both({ view, first, second }: { view: CompareView; first: BrewView; sec
       </section>
       {view.changes && <Changed changes={view.changes} />}
       <SideBySide first={first} second={second} by={view.by} />
-      {view.match && <p>{log.match(...([view.match.value, view.match.low, view.match.high].map((ratio) => log.ratioLine(formatFixed(ratio, 1))) as [string, string, string]))}</p>}
+      {view.match && view.changes?.list.some(({ field }) => field === "coffee") && <p>{log.match(...([view.match.value, view.match.low, view.match.high].map((ratio) => log.ratioLine(formatFixed(ratio, 1))) as [string, string, string]))}</p>}
       {view.by.some(({ enough }) => enough) && <p class="small soft">{log.apartHow}</p>}
       <BothLines first={first} second={second} />
       <nav class="pair no-print" aria-label={bench.onward}>
