@@ -157,6 +157,7 @@ func (content *brewContent) yield() *Interval {
 	y, ok := brewing.Extraction(brewing.Measured{
 		Contact: contact, Dose: brewing.Grams(setup.Dose), Water: brewing.Grams(setup.Water), Bypass: brewing.Grams(content.Outcome.Bypass),
 		Beverage: brewing.Grams(content.Outcome.Beverage), TDS: brewing.Fraction(content.Outcome.TDS / 100), Retained: content.Kitchen.Retained,
+		Moisture: brewing.Fraction(content.Kitchen.Moisture / 100),
 	}, content.Kitchen.instruments())
 	if !ok || contact == "" {
 		return nil

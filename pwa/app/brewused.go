@@ -65,6 +65,9 @@ func (a *App) kitchenOf(s *BrewSetup, used *BrewUsed, declared *Declared) (k kit
 	if used.Refractometer != nil {
 		k.Meter = used.Refractometer.Precision
 	}
+	if used.Coffee != nil {
+		k.Moisture = used.Coffee.Moisture
+	}
 	k.Retained = a.retainedBy(used.Brewer)
 	if used.Grinder != nil {
 		k.Grind, k.GrindSet = used.Grinder.position(s.Grind)

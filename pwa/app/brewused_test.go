@@ -183,3 +183,32 @@ func TestBowlsAreBrewsOfTheirOwn(t *testing.T) {
 		}
 	}
 }
+
+// TestExtractionIsOfTheDryCoffeeWhereItsMoistureIsStated: 1.35 % of 208 g from 15 g is 18.72 % of the coffee as weighed; of 15 g
+// with 2.5 % of water only 14.625 g are coffee, so it is 19.2 % of that. A brew keeps the moisture that it was made with.
+func TestExtractionIsOfTheDryCoffeeWhereItsMoistureIsStated(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	brew := func(coffee string) app.BrewView {
+		s := setup()
+		s.CoffeeID = coffee
+		b := start(t, vega, s)
+		save(t, vega, b, app.BrewOutcome{Beverage: 208, TDS: 1.35, Drawdown: 170})
+		return see[app.BrewView](t, vega, app.ViewBrew, b)
+	}
+	stated := app.Coffee{Name: "Valley lot 3", Moisture: 2.5}
+	stated.ID = do[app.Saved](t, vega, app.CmdCoffeeSave, stated).ID
+	unstated := do[app.Saved](t, vega, app.CmdCoffeeSave, app.Coffee{Name: "Valley lot 4"})
+	if y := brew(unstated.ID).Yield; y == nil || y.Value != 18.7 {
+		t.Errorf("as weighed: %+v", y)
+	}
+	dry := brew(stated.ID)
+	if dry.Yield == nil || dry.Yield.Value != 19.2 {
+		t.Errorf("of the dry coffee: %+v", dry.Yield)
+	}
+	stated.Moisture = 0
+	do[app.Saved](t, vega, app.CmdCoffeeSave, stated)
+	if y := see[app.BrewView](t, vega, app.ViewBrew, app.BrewParams{Book: dry.Book, Brew: dry.Brew}).Yield; y == nil || y.Value != 19.2 {
+		t.Errorf("after the coffee was corrected: %+v", y)
+	}
+	refused[app.Saved](t, vega, app.CmdCoffeeSave, app.Coffee{Name: "x", Moisture: 40}, app.CodeImpossible, "moisture")
+}

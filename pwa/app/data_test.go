@@ -70,7 +70,7 @@ func fill(t *testing.T) *table {
 	mira := s.mira
 	water := do[app.Saved](t, mira, app.CmdWaterSave, app.Water{Name: "spring below the dome", Source: "label", Calcium: 31.5, Bicarbonate: 92})
 	do[app.Saved](t, mira, app.CmdConcentrateSave, app.Concentrate{Name: "hardness drops", Litres: 0.25, Salts: []app.SaltGrams{{Salt: "magnesium-sulphate", Grams: 6}}})
-	bag := do[app.Saved](t, mira, app.CmdCoffeeSave, app.Coffee{Name: "Orbital Blend", Grams: 250, Roasted: "2026-11-03", Note: "\"dry\", مُرّ ☕"})
+	bag := do[app.Saved](t, mira, app.CmdCoffeeSave, app.Coffee{Name: "Orbital Blend", Grams: 250, Roasted: "2026-11-03", Moisture: 2.5, Note: "\"dry\", مُرّ ☕"})
 	do[app.Saved](t, mira, app.CmdGrinderSave, app.Grinder{Name: "hand grinder", Burr: "conical", Scale: "clicks", PerTurn: 40})
 	scale := do[app.Saved](t, mira, app.CmdInstrumentSave, app.Instrument{Name: "brass scale", What: "scale", Precision: 0.1})
 	do[app.Nothing](t, mira, app.CmdHomeSave, app.Home{Altitude: 2635, Scale: scale.ID, Water: water.ID, Hardness: "°dH"})

@@ -75,6 +75,7 @@ type DataKitchen struct {
 	GrindSet  bool    `cbor:"grindSet"` // Grind is known
 	Infused   bool    `cbor:"infused"`
 	Allergens bool    `cbor:"allergens"`
+	Moisture  float64 `cbor:"moisture,omitempty"` // % of the dose
 }
 
 // DataHeat is a temperature of a cup.

@@ -133,7 +133,7 @@ func (b *DataBrew) checkRest() *Error {
 func (k *DataKitchen) check() *Error {
 	return first(within("kitchen.scale", k.Scale, 0, 20), within("kitchen.meter", k.Meter, 0, 20),
 		within("kitchen.altitude", k.Altitude, -430, 5500), within("kitchen.retained", k.Retained, 0, 10),
-		within("kitchen.grind", k.Grind, -1e6, 1e6))
+		within("kitchen.grind", k.Grind, -1e6, 1e6), within("kitchen.moisture", k.Moisture, 0, mostMoisture))
 }
 
 // check refuses a copy that no item could have left.

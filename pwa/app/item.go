@@ -16,6 +16,7 @@ type Coffee struct {
 	Frozen   string   `cbor:"frozen"`
 	Thawed   string   `cbor:"thawed"`
 	Batch    string   `cbor:"batch"`
+	Moisture float64  `cbor:"moisture"` // % of the roasted coffee's mass, as its roaster states it; 0: not known
 	Declared Declared `cbor:"declared"`
 	Note     string   `cbor:"note"`
 }

@@ -41,9 +41,12 @@ func (a *App) concentrate(id string) (c Concentrate, ok bool) {
 	return c, ok
 }
 
+// mostMoisture is what a green coffee has, in percent; a roasted one has a few.
+const mostMoisture = 13
+
 func (c *Coffee) check() *Error {
 	err := first(named(&c.Name, &c.Note), text("from", &c.From, 120, false), text("batch", &c.Batch, 60, false),
-		within("grams", c.Grams, 0, 100_000), within("kept", c.Kept, 0, 100_000),
+		within("grams", c.Grams, 0, 100_000), within("kept", c.Kept, 0, 100_000), within("moisture", c.Moisture, 0, mostMoisture),
 		calendarDay("roasted", c.Roasted), calendarDay("frozen", c.Frozen), calendarDay("thawed", c.Thawed))
 	switch {
 	case err != nil:

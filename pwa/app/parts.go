@@ -128,6 +128,7 @@ type kitchenContent struct {
 	GrindSet  bool    `cbor:"6,keyasint"`
 	Infused   bool    `cbor:"7,keyasint"`
 	Allergens bool    `cbor:"8,keyasint"`
+	Moisture  float64 `cbor:"9,keyasint,omitempty"` // % of the dose, 0 not known
 }
 
 // readingContent is a temperature of the cup; At is in milliseconds from the start.

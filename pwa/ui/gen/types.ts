@@ -738,6 +738,8 @@ export interface Coffee {
   frozen: string;
   thawed: string;
   batch: string;
+  /** % of the roasted coffee's mass, as its roaster states it; 0: not known */
+  moisture: number;
   declared: Declared;
   note: string;
 }
@@ -2831,6 +2833,8 @@ export interface DataKitchen {
   grindSet: boolean;
   infused: boolean;
   allergens: boolean;
+  /** % of the dose */
+  moisture?: number;
 }
 
 /** Something that happened during a brew. */

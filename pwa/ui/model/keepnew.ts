@@ -41,7 +41,7 @@ export async function keepNew(setup: BrewSetup, cupboard: CupboardView | undefin
   for (const kind of newIn(setup, cupboard, own)) {
     if (kind === "coffee") {
       const declared = { choice: "unknown" as const, allergens: [], additives: [], note: "" };
-      const coffee = { name: setup.coffee, from: "", caffeine: "regular" as const, grams: 0, kept: 0, roasted: "", frozen: "", thawed: "", batch: "", declared, note: "" };
+      const coffee = { name: setup.coffee, from: "", caffeine: "regular" as const, grams: 0, kept: 0, roasted: "", frozen: "", thawed: "", batch: "", moisture: 0, declared, note: "" };
       kept.coffeeID = (await command("coffee.save", { id: "", ...coffee })).id;
     } else if (kind === "brewer") {
       const geometry = setup.geometry || "other";

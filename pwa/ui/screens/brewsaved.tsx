@@ -107,7 +107,7 @@ function Facts({ view }: { view: BrewView }) {
         {fact(bench.waterKind, setup.waterName)}
         {fact(bench.filter, setup.filter)}
       </dl>
-      {view.yield && <p class="small soft">{bench.yieldWhy}</p>}
+      {view.yield && <p class="small soft">{bench.yieldWhy} {(view.used?.coffee?.moisture ?? 0) > 0 && bench.yieldDry}</p>}
     </>
   );
 }

@@ -8,7 +8,7 @@ import type { Range } from "../model/numbers.ts";
 import { go, type Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Checks, flip } from "../parts/checks/checks.tsx";
-import { Choice, MomentField, TextField } from "../parts/field/field.tsx";
+import { Choice, MomentField, NumberField, TextField } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
@@ -16,12 +16,13 @@ import { ItemForm, OfCupboard, useTyping } from "./itemform.tsx";
 
 const { items } = words;
 
+const moisture: Range = { min: 0, max: 13, usual: [0, 5], unit: words.units.percent };
 const bag: Range = { min: 0, max: 100_000, usual: [20, 2000] };
 const allergens = Object.keys(words.allergen) as Allergen[];
 const additives = Object.keys(words.additive) as Additive[];
 
 const fresh: Coffee = {
-  id: "", name: "", from: "", caffeine: "regular", grams: 0, kept: 0, roasted: "", frozen: "", thawed: "", batch: "", note: "",
+  id: "", name: "", from: "", caffeine: "regular", grams: 0, kept: 0, roasted: "", frozen: "", thawed: "", batch: "", moisture: 0, note: "",
   declared: { choice: "unknown", allergens: [], additives: [], note: "" },
 };
 
@@ -65,6 +66,14 @@ function Form({ item }: { item: CoffeeItem | undefined }) {
             {day("thawed")}
           </div>
           <p class="small soft">{items.freezing}</p>
+          <NumberField
+            label={items.moisture}
+            hint={items.moistureHint}
+            range={moisture}
+            value={typed.moisture || undefined}
+            onValue={(value) => set({ moisture: value ?? 0 })}
+            error={doing.at("moisture")}
+          />
           <TextField label={items.batch} value={typed.batch} maxLength={60} onValue={(batch) => set({ batch })} error={doing.at("batch")} />
         </div>
       </details>

@@ -86,6 +86,7 @@ export const bench = {
   notCounted: "Kept, but nothing is learned from it: times, repeatability and advice leave it out.",
   yield: "Extraction",
   yieldRange: (value: string, low: string, high: string) => `EY ${value} %, between ${low} and ${high} %`,
+  yieldDry: "It is of the dry coffee: the moisture is taken off the dose.",
   yieldWhy: "What scale and refractometer leave open. About nineteen times in twenty the truth lies within.",
   nextGuess: "Say what you think",
   table: { time: "Time", what: "What", weight: "Weight", planned: "Planned", really: "As it was" },

@@ -45,6 +45,8 @@ export const items = {
   caffeine: "Caffeine",
   kept: "Put aside",
   keptHint: "To taste again when you know it",
+  moisture: "Moisture",
+  moistureHint: "If its roaster states it: the extraction is then of the dry coffee",
   batch: "Batch",
   declared: "Added things and allergens",
   declaredHint: "As the bag says. A grinder that others use passes on traces.",
