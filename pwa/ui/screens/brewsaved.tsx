@@ -82,13 +82,16 @@ export function BrewSaved({ view }: { view: BrewView }) {
   );
 }
 
+/** So many letters want a line of their own on paper, where facts stand two in a row. */
+const LONG = 60;
+
 function Facts({ view }: { view: BrewView }) {
   const { setup, outcome, place } = view;
   const fact = (label: string, value: string) =>
     value && (
       <>
         <dt>{label}</dt>
-        <dd>{value}</dd>
+        <dd class={value.length > LONG ? "long" : ""}>{value}</dd>
       </>
     );
   return (

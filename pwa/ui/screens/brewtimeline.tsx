@@ -3,7 +3,7 @@
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import type { BrewView, Plan } from "../gen/types.ts";
-import { bandsOf, pours } from "../model/guide.ts";
+import { bandsOf, pours, type Band } from "../model/guide.ts";
 import { clock, doing, grams } from "../model/guidewords.ts";
 import { words } from "../words.ts";
 
@@ -73,10 +73,13 @@ export function Timeline({ view }: { view: BrewView }) {
           <line key={i} class="timeline-tick" x1={x(mark.at)} x2={x(mark.at)} y1={HEIGHT - EDGE.bottom - 10} y2={HEIGHT - EDGE.bottom} />
         ))}
       </svg>
-      <figcaption class="small soft">{actual.length === 0 ? bench.timelinePlanned : view.plan ? bench.timelineBoth : bench.timelineOne}</figcaption>
+      <figcaption class="small soft">{actual.length === 0 ? (small.length > 0 ? bench.timelineTicks : bench.timelinePlanned) : view.plan ? bench.timelineBoth : bench.timelineOne}</figcaption>
     </figure>
   );
 }
+
+/** What a touch that names no step means: those of a table of bowls do not. */
+const deedOf = ({ kind, from }: Band): string => (pours(kind) ? (from === 0 ? "start" : "") : kind);
 
 /** Step by step: when and how much it was to be, and was. */
 export function TimelineTable({ view, plan }: { view: BrewView; plan: Plan }) {
@@ -94,7 +97,8 @@ export function TimelineTable({ view, plan }: { view: BrewView; plan: Plan }) {
       <tbody>
         {bands.map((band) => {
           const last = pours(band.kind) ? band.until : band.from;
-          const marks = view.marks.filter(({ step }) => step === band.step);
+          const named = view.marks.filter(({ step }) => step === band.step);
+          const marks = named.length > 0 ? named : view.marks.filter(({ step, mark }) => step === 0 && mark === deedOf(band));
           return (
             <tr key={band.step}>
               <td>{doing(band)}</td>
