@@ -65,13 +65,11 @@ func (a *App) inviteLines(c *clubBook) (lines []InviteLine) {
 		a.read(a.notebook(), a.mine(a.notebook(), invitationDoc(key), partInvitation), &kept)
 		line := InviteLine{
 			Invite: key.String(), Role: roleWord(info.Body.Role), Uses: int(info.Body.Uses), Used: int(info.Used),
-			Expires: info.Body.Expires, Open: c.State.InviteOpen(key, a.serverNow()) == nil, Text: kept.Text, Share: "device",
+			Expires: info.Body.Expires, Open: c.State.InviteOpen(key, a.serverNow()) == nil, Text: kept.Text,
+			Share: shareWord(a.replica.InviteShare(c.ID, key)),
 		}
 		if kept.Text != "" {
 			line.Link = a.link("join", kept.Text)
-		}
-		if _, ordered := c.Ordered.Invite(key); ordered {
-			line.Share = "shared"
 		}
 		if line.Open {
 			a.until(info.Body.Expires - a.replica.ServerOffset(a.host))

@@ -186,6 +186,14 @@ func (r *Replica) SampleShare(book oplog.BookID, sample oplog.SampleID) Share {
 	})
 }
 
+// InviteShare says how far an invitation has come that this phone made; what is not on its way from here is shared.
+func (r *Replica) InviteShare(book oplog.BookID, key oplog.DeviceID) Share {
+	return r.controlShare(book, oplog.Invite, func(body []byte) bool {
+		var made club.InviteBody
+		return codec.Unmarshal(body, &made) == nil && made.Key == key
+	})
+}
+
 func (r *Replica) controlShare(book oplog.BookID, kind oplog.Kind, is func(body []byte) bool) Share {
 	b, share := r.books[book], Shared
 	if b == nil {

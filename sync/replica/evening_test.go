@@ -6,6 +6,7 @@ import (
 	"hushcup/sync/club"
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
+	"hushcup/sync/seal"
 	"hushcup/sync/wire"
 )
 
@@ -116,7 +117,7 @@ func TestEvening_REPLICA_1_REPLICA_7(t *testing.T) {
 }
 
 // What an organiser makes is on this phone, then on its way, then shared.
-func TestFlightsAndSamplesSayHowFarTheyHaveCome_REPLICA_4(t *testing.T) {
+func TestWhatAnOrganiserMakesSaysHowFarItHasCome_REPLICA_4(t *testing.T) {
 	w := newWorld(t)
 	vega := w.phone("vega")
 	book := w.found(vega)
@@ -127,10 +128,18 @@ func TestFlightsAndSamplesSayHowFarTheyHaveCome_REPLICA_4(t *testing.T) {
 		Flight: flight, Code: 417, Centigrams: 3600, Declared: []byte("none"), Answer: []byte("washed"),
 	})
 	vega.must(ticket, err)
+	text, ticket, err := vega.r.Invite(vega.clock(), book, club.Taster, 6, vega.clock()+86_400_000)
+	vega.must(ticket, err)
+	invitation, err := seal.ParseInvite(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	invite := oplog.DeviceID(invitation.Public())
 	far := func(want replica.Share) {
 		t.Helper()
-		if f, s := vega.r.FlightShare(book, flight), vega.r.SampleShare(book, sample); f != want || s != want {
-			t.Errorf("the flight is at %v, the sample at %v, not %v", f, s, want)
+		f, s, i := vega.r.FlightShare(book, flight), vega.r.SampleShare(book, sample), vega.r.InviteShare(book, invite)
+		if f != want || s != want || i != want {
+			t.Errorf("the flight is at %v, the sample at %v, the invitation at %v, not %v", f, s, i, want)
 		}
 	}
 	far(replica.OnDevice)

@@ -102,10 +102,11 @@ func (r *Replica) unaware(b *book) bool {
 	return in
 }
 
-// subscribe asks for a book from the cursor on.
+// subscribe asks for a book from the cursor on. A recovery device asks only for what its code opens: of this phone's other
+// books the server would say that it is not in them.
 func (r *Replica) subscribe(b *book) {
 	s := r.session(b.record.Host)
-	if s.phase != phaseOpen || b.halted {
+	if s.phase != phaseOpen || b.halted || s.device != r.device && b.guest == nil {
 		return
 	}
 	if b.removed && !b.born() {

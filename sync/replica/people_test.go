@@ -6,6 +6,7 @@ import (
 	"hushcup/sync/club"
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
+	"hushcup/sync/wire"
 )
 
 // A further device comes in by a link, gets every club, and reads what was written before.
@@ -130,6 +131,43 @@ func TestRecovery_REPLICA_17(t *testing.T) {
 	w.pass(30_000)
 	if last.me(book) != member {
 		t.Fatalf("the new code does not work: %+v", last.r.Joining())
+	}
+}
+
+// A phone that recovers stays in the books that it has: while it speaks as the recovery device it is in none of them, and does
+// not take the server's word for it. What it writes in them meanwhile goes out afterwards.
+func TestARecoveringPhoneStaysInItsOwnBooks_REPLICA_17(t *testing.T) {
+	w := newWorld(t)
+	mira, fresh, lyra := w.phone("mira"), w.phone("fresh"), w.phone("lyra")
+	code, ticket, err := mira.r.RecoveryCode(mira.clock())
+	mira.must(ticket, err)
+	book := w.found(fresh, lyra)
+	mira.goOffline()
+	fresh.goOffline()
+	fresh.must(fresh.r.Recover(fresh.clock(), code, host))
+	fresh.put(book, 6, 1, replica.UnderEpoch, "meanwhile")
+	w.filter = func(p *phone, f wire.Frame) wire.Frame { // the server does not get to what the code opens
+		if _, entries := f.(*wire.Entries); entries && p == fresh && len(fresh.r.Joining()) > 0 {
+			return nil
+		}
+		return f
+	}
+	fresh.goOnline()
+	w.pass(20_000)
+	if len(fresh.r.Joining()) != 1 || len(fresh.r.Refused()) != 0 {
+		t.Fatalf("while it recovers: %+v, refused %+v", fresh.r.Joining(), fresh.r.Refused())
+	}
+	w.filter = nil
+	fresh.goOffline()
+	fresh.goOnline()
+	w.pass(60_000)
+	if len(fresh.r.Joining()) != 0 || fresh.r.Notebook() != mira.r.Notebook() || len(fresh.r.Refused()) != 0 {
+		t.Fatalf("not recovered: %+v, refused %+v", fresh.r.Joining(), fresh.r.Refused())
+	}
+	w.quiet(fresh, lyra)
+	w.same(book, fresh, lyra)
+	if got, status, _ := lyra.body(book, fresh.me(book), oplog.DocID{6}, 1); got != "meanwhile" {
+		t.Fatalf("what was written meanwhile reads %q %v", got, status)
 	}
 }
 
