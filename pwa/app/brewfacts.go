@@ -119,9 +119,9 @@ func searched(texts ...string) string {
 func foldLetters(text string) string {
 	var b strings.Builder
 	for _, r := range strings.ToLower(text) {
-		plain, folds := plainLetters[r]
+		plain := plainLetter(r)
 		switch {
-		case folds:
+		case plain != "":
 			b.WriteString(plain)
 		case strings.ContainsRune(".,;:!?()[]{}\"'/\\|+*=<>-–—«»“”„", r):
 			b.WriteByte(' ')
@@ -132,15 +132,18 @@ func foldLetters(text string) string {
 	return b.String()
 }
 
-var plainLetters = func() map[rune]string {
-	folds := map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'đ': "d", 'ð': "d", 'þ': "th", 'ł': "l", 'ı': "i"}
-	for plain, accented := range map[string]string{
-		"a": "áàâäãåāăą", "c": "çćčĉċ", "d": "ď", "e": "éèêëēėęěĕ", "g": "ğĝġģ", "h": "ĥħ", "i": "íìîïīįĩĭ", "j": "ĵ", "k": "ķ", "l": "ĺľļ",
-		"n": "ñńňņ", "o": "óòôöõōőŏ", "r": "ŕřŗ", "s": "śšşŝș", "t": "ťţțŧ", "u": "úùûüūůűųũŭ", "w": "ŵ", "y": "ýÿŷ", "z": "źžż",
-	} {
-		for _, r := range accented {
-			folds[r] = plain
+// plainLetter is what a Latin letter is without its accent, empty for all others.
+func plainLetter(r rune) string {
+	for at := 0; r >= 0x80 && at < len(accented); at += 2 {
+		if strings.ContainsRune(accented[at+1], r) {
+			return accented[at]
 		}
 	}
-	return folds
-}()
+	return ""
+}
+
+var accented = [...]string{
+	"a", "áàâäãåāăą", "c", "çćčĉċ", "d", "ďđð", "e", "éèêëēėęěĕ", "g", "ğĝġģ", "h", "ĥħ", "i", "íìîïīįĩĭı", "j", "ĵ", "k", "ķ", "l", "ĺľļł",
+	"n", "ñńňņ", "o", "óòôöõōőŏø", "r", "ŕřŗ", "s", "śšşŝș", "t", "ťţțŧ", "u", "úùûüūůűųũŭ", "w", "ŵ", "y", "ýÿŷ", "z", "źžż",
+	"ss", "ß", "ae", "æ", "oe", "œ", "th", "þ",
+}

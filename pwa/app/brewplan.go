@@ -172,8 +172,8 @@ func (a *App) chartPlace(c *brewContent) *ChartPlace {
 		EY: brewing.Fraction(y.Value / 100), Low: brewing.Fraction(y.Low / 100), High: brewing.Fraction(y.High / 100),
 	})
 	return &ChartPlace{
-		Range: chartRange(chosen), Strength: sideWords[strength.Side], StrengthSure: strength.Sure, Extraction: sideWords[extraction.Side], Sure: extraction.Sure,
+		Range: chartRange(chosen), Strength: sideWord(strength.Side), StrengthSure: strength.Sure, Extraction: sideWord(extraction.Side), Sure: extraction.Sure,
 	}
 }
 
-var sideWords = map[brewing.Side]string{brewing.Below: "below", brewing.Within: "within", brewing.Above: "above"}
+func sideWord(s brewing.Side) string { return [...]string{"below", "within", "above"}[s-brewing.Below] }

@@ -103,7 +103,7 @@ func share(s RecipeStep, ratio float64) evening.Reading {
 	return measured(s.Water)
 }
 
-var changeVerdicts = map[evening.Verdict]string{
+var changeVerdicts = [...]string{
 	evening.Repeated: "repeated", evening.OneChange: "one", evening.Several: "several", evening.NotCertain: "unsure",
 }
 

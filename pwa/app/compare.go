@@ -91,7 +91,7 @@ func (a *App) ownOf(first, second *entry) (own *repeat.Own, ready bool) {
 	return ownRepeat(brewed, repeat.Brewed), ready
 }
 
-var compareVerdicts = map[repeat.Verdict]string{
+var compareVerdicts = [...]string{
 	repeat.NotEnough: "few", repeat.OtherMethods: "methods", repeat.NoDifference: "none", repeat.MayBeBrewing: "brewing",
 	repeat.NotTheCoffee: "same-coffee", repeat.CanBeCoffee: "coffee",
 }

@@ -41,7 +41,7 @@ const leastFreedom = 2
 // Of pools the repeated cups of one method. It refuses a cup that cannot be.
 func Of(cups []Cup, method Method) (*Own, error) {
 	own := &Own{Method: method}
-	groups, order := map[[2]string][]Cup{}, [][2]string{}
+	var groups [][]Cup
 	for _, c := range cups {
 		if err := c.Check(); err != nil {
 			return nil, err
@@ -50,15 +50,18 @@ func Of(cups []Cup, method Method) (*Own, error) {
 			own.Left++
 			continue
 		}
-		key := [2]string{c.Recipe, c.Coffee}
-		if groups[key] == nil {
-			order = append(order, key)
+		at := 0
+		for at < len(groups) && (groups[at][0].Recipe != c.Recipe || groups[at][0].Coffee != c.Coffee) {
+			at++
 		}
-		groups[key] = append(groups[key], c)
+		if at == len(groups) {
+			groups = append(groups, nil)
+		}
+		groups[at] = append(groups[at], c)
 	}
-	for _, key := range order { // in the order of the cups, so that sums repeat
+	for _, group := range groups {
 		for q := range quantities {
-			own.sums[q].add(values(groups[key], q))
+			own.sums[q].add(values(group, q))
 		}
 	}
 	return own, nil

@@ -6,13 +6,14 @@ import "math"
 type Model struct {
 	brews   []Brew
 	terms   map[string]int // where each term stands among the coefficients
-	grinds  map[string]grind
+	grinds  []grind
 	fit     posterior
 	inShape [shapes]int // how many brews each shape has
 }
 
 // grind centres and scales the settings that one grinder was used at.
 type grind struct {
+	id             string
 	centre, spread float64
 }
 
@@ -46,7 +47,7 @@ func Fit(brews []Brew, about Setup) (*Model, error) {
 	if err := about.Check(); err != nil {
 		return nil, err
 	}
-	m := &Model{terms: map[string]int{}, grinds: map[string]grind{}}
+	m := &Model{terms: map[string]int{}}
 	for _, b := range brews {
 		if err := b.Check(); err != nil {
 			return nil, err
@@ -70,20 +71,36 @@ func (m *Model) Used() int { return len(m.brews) }
 
 // measureGrinds finds the middle and the spread of each grinder's settings.
 func (m *Model) measureGrinds() {
-	sums := map[string][3]float64{}
-	for _, b := range m.brews {
-		if b.Grinder != "" && b.Set {
-			s := sums[b.Grinder]
-			sums[b.Grinder] = [3]float64{s[0] + 1, s[1] + b.Setting, s[2] + b.Setting*b.Setting}
+	for i, b := range m.brews {
+		known := b.Grinder == "" || !b.Set
+		for at := 0; at < i && !known; at++ {
+			known = m.brews[at].Set && m.brews[at].Grinder == b.Grinder
 		}
-	}
-	for id, s := range sums {
-		centre := s[1] / s[0]
-		spread := math.Sqrt(math.Max(0, s[2]/s[0]-centre*centre))
+		if known {
+			continue
+		}
+		n, sum, squares := 0.0, 0.0, 0.0
+		for _, other := range m.brews[i:] {
+			if other.Set && other.Grinder == b.Grinder {
+				n, sum, squares = n+1, sum+other.Setting, squares+other.Setting*other.Setting
+			}
+		}
+		centre := sum / n
+		spread := math.Sqrt(math.Max(0, squares/n-centre*centre))
 		if spread > 1e-6*(1+math.Abs(centre)) {
-			m.grinds[id] = grind{centre, spread}
+			m.grinds = append(m.grinds, grind{b.Grinder, centre, spread})
 		}
 	}
+}
+
+// grind is what is known of a grinder's settings, false where they were all alike.
+func (m *Model) grind(id string) (grind, bool) {
+	for _, g := range m.grinds {
+		if g.id == id {
+			return g, true
+		}
+	}
+	return grind{}, false
 }
 
 // expected returns the terms of a setup's log time beyond its geometry's.
@@ -97,7 +114,7 @@ func (m *Model) expected(s Setup) []term {
 		return out
 	}
 	out = append(out, term{grinderTerm + s.Grinder, 1})
-	if g, ok := m.grinds[s.Grinder]; ok && s.Set {
+	if g, ok := m.grind(s.Grinder); ok && s.Set {
 		out = append(out, term{settingTerm + s.Grinder, math.Max(-farthest, math.Min(g.of(s.Setting), farthest))})
 	}
 	return out

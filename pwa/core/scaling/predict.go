@@ -112,7 +112,7 @@ func (m *Model) warnings(s Setup) (out []Reason) {
 	if _, ok := m.terms[grinderTerm+s.Grinder]; s.Grinder != "" && !ok {
 		out = append(out, Reason{ReasonNewGrinder, 0})
 	}
-	if g, ok := m.grinds[s.Grinder]; ok && s.Set && math.Abs(g.of(s.Setting)) > farthest {
+	if g, ok := m.grind(s.Grinder); ok && s.Set && math.Abs(g.of(s.Setting)) > farthest {
 		out = append(out, Reason{ReasonFarSetting, g.centre})
 	}
 	if s.Shape == Immersion {
