@@ -42,7 +42,7 @@ export function AnswerFacts({ answer }: { answer: Answer }) {
   );
 }
 
-function heights({ altitudeLow, altitudeHigh }: Answer): string {
+export function heights({ altitudeLow, altitudeHigh }: Answer): string {
   if (!altitudeLow && !altitudeHigh) return "";
   const [low, high] = [altitudeLow || altitudeHigh, altitudeHigh || altitudeLow];
   return low === high ? `${formatNumber(low, 0)} m` : `${formatNumber(low, 0)} to ${formatNumber(high, 0)} m`;

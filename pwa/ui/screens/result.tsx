@@ -1,7 +1,7 @@
 // An opened sample: first the group's guesses, then the answer, then what each person saw. Nothing opens by itself for who
 // has not guessed.
 
-import type { ResultView, TableLine } from "../gen/types.ts";
+import type { ResultView, TableLine, TruthNode } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
 import { formatFactor, formatShare } from "../model/numbers.ts";
@@ -17,7 +17,7 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import { words } from "../words.ts";
-import { AnswerFacts } from "./answer.tsx";
+import { AnswerFacts, heights } from "./answer.tsx";
 import { brewFacts } from "./bench.tsx";
 import { TableNoticed } from "./sittingwords.tsx";
 import "./result.css";
@@ -133,10 +133,11 @@ function Truth({ view }: { view: ResultView }) {
   const origin = view.truth.find((each) => each.facet === "origin");
   const others = view.truth.filter((each) => each.facet !== "origin");
   const name = (names: string[], single: boolean) => (single ? (names.at(-1) ?? "") : names.join(", "));
+  const heightOf = ({ facet }: TruthNode) => (facet === "altitude" && view.answer ? heights(view.answer) : ""); // says more than its band
   return (
     <>
       <p class="title">{origin ? origin.names.slice(origin.nodes.length === 1 ? -2 : 0).join(", ") : view.answer?.lot || flights.notStated}</p>
-      <p>{others.map((each) => name(each.names, each.nodes.length === 1) + (each.scored ? "" : ` (${flights.notScored})`)).join(" · ")}</p>
+      <p>{others.map((each) => (heightOf(each) || name(each.names, each.nodes.length === 1)) + (each.scored ? "" : ` (${flights.notScored})`)).join(" · ")}</p>
     </>
   );
 }
