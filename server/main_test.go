@@ -399,6 +399,9 @@ func TestADatabaseGoesAndComesBackUnderPhones(t *testing.T) {
 	if status, _ := s.get(t, "/readyz"); status != http.StatusServiceUnavailable {
 		t.Errorf("/readyz is %d without a database", status)
 	}
+	if said := strings.Count(s.out.String(), "the database does not take or give"); said != 1 {
+		t.Errorf("the log says %d times that there is no database: %s", said, s.out)
+	}
 	if status, _ := s.get(t, "/healthz"); status != http.StatusOK {
 		t.Errorf("/healthz is %d without a database", status)
 	}

@@ -63,6 +63,7 @@ type house struct {
 	metrics  *web.Metrics
 	app      *web.App
 	advice   advice
+	down     advice
 	draining atomic.Bool
 }
 
@@ -82,8 +83,11 @@ func newHouse(s *settings, log *slog.Logger, app *web.App, books *store.Store, l
 // note counts, and logs what a host should look at. Notes name no book, device or body.
 func (h *house) note(n relay.Note) {
 	h.metrics.Note(n)
-	if n.What == "fault" {
+	switch {
+	case n.What == "fault":
 		h.log.Error("fault", "error", n.Err)
+	case n.What == "down" && h.down.due(time.Now()): // each phone that tries again is one more
+		h.log.Error("the database does not take or give what phones ask for", "error", n.Err)
 	}
 }
 

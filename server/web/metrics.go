@@ -21,7 +21,7 @@ func NewMetrics(gauges map[string]func() float64) *Metrics {
 	m := &Metrics{
 		registry: prometheus.NewRegistry(),
 		events: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "hushcup_events_total",
-			Help: "What sessions did: ops pushed, acknowledged, refused (by code), delivered; bodies dropped; subscriptions closed."},
+			Help: "What sessions did: ops pushed, acknowledged, refused (by code), delivered; bodies dropped; subscriptions closed; the database down."},
 			[]string{"what", "code"}),
 	}
 	m.registry.MustRegister(m.events, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))

@@ -193,9 +193,11 @@ func (r *Relay) failed(b *book, batch []*push, err error) {
 		return
 	case errors.Is(err, errTooNew):
 		slow.After, slow.Code = 60_000, "server-too-old"
-	case !errors.Is(err, ErrDown):
-		slow.After, slow.Code = 30_000, "server-fault"
-		r.fault(err)
+	default:
+		r.storeFault(err)
+		if !errors.Is(err, ErrDown) {
+			slow.After, slow.Code = 30_000, "server-fault"
+		}
 	}
 	for _, p := range batch {
 		p.answer = slow

@@ -40,10 +40,10 @@ type Config struct {
 
 // Note is something that happened, for metrics and the log. It names no book and no device.
 type Note struct {
-	What string // pushed, acked, refused, slowed, delivered, dropped, closed, bye, fault
+	What string // pushed, acked, refused, slowed, delivered, dropped, closed, bye, fault, down
 	Code string
 	N    int
-	Err  error // of a fault
+	Err  error // of a fault, or why the store is down
 }
 
 // Relay is shared by all sessions of a server.
@@ -78,9 +78,14 @@ func (r *Relay) note(what, code string, n int) {
 	}
 }
 
-func (r *Relay) fault(err error) {
+// storeFault reports what a store said that is no answer.
+func (r *Relay) storeFault(err error) {
+	what := "fault"
+	if errors.Is(err, ErrDown) {
+		what = "down"
+	}
 	if r.report != nil {
-		r.report(Note{What: "fault", N: 1, Err: err})
+		r.report(Note{What: what, N: 1, Err: err})
 	}
 }
 

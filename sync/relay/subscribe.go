@@ -189,9 +189,3 @@ func takenOut(rules *club.State, device oplog.DeviceID) uint64 {
 	}
 	return 0
 }
-
-func (r *Relay) storeFault(err error) {
-	if !errors.Is(err, ErrDown) {
-		r.fault(err)
-	}
-}
