@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"hushcup/e2e/browser"
-	"hushcup/e2e/proc"
 )
 
 // killings is how often the tab is killed at the moment when it says "saved".
@@ -15,8 +14,7 @@ const killings = 20
 // at once: the word stands only when the write is durable. The first of these rounds
 // are those in which a start is still settling down.
 func TestATabThatIsKilledWhenItSaysSaved(t *testing.T) {
-	e := newEvening(t, proc.Start(t))
-	p := e.phone("deneb")
+	p := alone(t, "deneb")
 	for i := range killings {
 		name := fmt.Sprintf("the phone of evening %d", i+1)
 		p.Reopen("/cupboard/devices")
@@ -34,8 +32,7 @@ func TestATabThatIsKilledWhenItSaysSaved(t *testing.T) {
 // The same for the marks of a running brew, which are told by a hand that will not do
 // it again. The clock goes on through all of it.
 func TestAMarkThatWasShownOutlivesItsTab(t *testing.T) {
-	e := newEvening(t, proc.Start(t))
-	p := e.phone("deneb")
+	p := alone(t, "deneb")
 	toClock(p.Tab, "Orbital Blend")
 	p.Hold("Hold to start the clock", held)
 	p.See("swirl")

@@ -37,6 +37,12 @@ func newHome(t *testing.T, server *proc.Server, names ...string) *home {
 	return h
 }
 
+// alone is one phone with a server of its own.
+func alone(t *testing.T, name string) *browser.Phone {
+	t.Helper()
+	return newEvening(t, proc.Start(t)).phone(name)
+}
+
 // sealQuickly seals a sample of which only the essential is stated.
 func sealQuickly(p *browser.Phone, flight, origin, process string) (code string) {
 	p.Follow(flight)

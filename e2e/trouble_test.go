@@ -93,8 +93,7 @@ func scored(t *testing.T, p *browser.Phone, name string) {
 // Two tabs at once: one of them has the notebook, and which one is the person's
 // choice. What was saved in either is there in the other.
 func TestTwoTabsAtOnce(t *testing.T) {
-	e := newEvening(t, proc.Start(t))
-	p := e.phone("altair")
+	p := alone(t, "altair")
 	first, second := p.Tab, p.NewTab()
 	ownBrew(first, "Orbital Blend")
 
@@ -267,7 +266,7 @@ func TestInvitationsThatAreOver(t *testing.T) {
 	vega.In("End this invitation").Tap("End this invitation")
 	vega.NotSee("End this invitation")
 	vega.Shot("ended")
-	sharedAll(vega)
+	allShared(vega)
 
 	rigel := e.phone("rigel")
 	turnedAway(rigel, spent, "Rigel", "This invitation is used up. Ask your organiser for another.")
@@ -307,12 +306,6 @@ func turnedAway(p *browser.Phone, link, name, why string) {
 	p.See(why)
 	p.See("It did not work")
 	p.Shot(why)
-}
-
-// sharedAll waits until nothing waits on a phone any more.
-func sharedAll(p *browser.Phone) {
-	p.Follow("/cupboard/sync")
-	p.See("everything is shared")
 }
 
 // soonOver is how long the shortest invitation lasts here. It has to reach the server
