@@ -149,6 +149,11 @@ export function useView<K extends keyof Views>(view: K, args?: Views[K]["params"
   return { value: watching.value.value as Views[K]["value"] | undefined, error: watching.error.value, fresh: watching.fresh };
 }
 
+/** What a view that has no arguments said last, without watching it. */
+export function lastSaid<K extends keyof Views>(view: K): Views[K]["value"] | undefined {
+  return watched.get(`${view} null`)?.value.peek() as Views[K]["value"] | undefined;
+}
+
 function entryOf(key: string, view: string, args: unknown): Watched {
   const known = watched.get(key);
   if (known) return known;

@@ -29,6 +29,9 @@ const { bench } = words;
 /** So long a touch can be taken back. */
 const UNDO_SECONDS = 10;
 
+/** Until then the key that started the clock is the one for its next touch. */
+const FRESH_SECONDS = 3;
+
 export function BrewGuide({ view, plan }: { view: BrewView; plan: Plan }) {
   return view.state === "planned" ? <Ready view={view} plan={plan} /> : <Running view={view} plan={plan} />;
 }
@@ -57,7 +60,7 @@ function Running({ view: told, plan }: { view: BrewView; plan: Plan }) {
       action={
         <div class={person?.left ? "guide-hands mirrored" : "guide-hands"}>
           <Problem refusal={doing.refusal} />
-          <BigButton view={view} touch={touch} doing={doing} held={held} />
+          <BigButton view={view} touch={touch} doing={doing} held={held} fresh={seconds < FRESH_SECONDS} />
           <Lesser view={view} seconds={seconds} doing={doing} onTrouble={() => setAsked(!trouble)} open={trouble} />
         </div>
       }
@@ -75,7 +78,16 @@ function Running({ view: told, plan }: { view: BrewView; plan: Plan }) {
 
 const idOf = ({ book, brew }: BrewView) => ({ book, brew });
 
-function BigButton({ view, touch, doing, held }: { view: BrewView; touch: Touch; doing: Doing; held: boolean }) {
+interface BigProps {
+  view: BrewView;
+  touch: Touch;
+  doing: Doing;
+  held: boolean;
+  /** The clock was started on this screen, a moment ago. */
+  fresh: boolean;
+}
+
+function BigButton({ view, touch, doing, held, fresh }: BigProps) {
   const id = idOf(view);
   if (held) {
     return (
@@ -89,7 +101,7 @@ function BigButton({ view, touch, doing, held }: { view: BrewView; touch: Touch;
     void doing.run(() => command("brew.mark", { ...id, mark: touch.mark, step: touch.step, grams: touch.grams, ago }));
   };
   return (
-    <HoldButton tall focus={view.marks.length <= 2} busy={doing.busy} hint={bench.holdHint} onHeld={mark}>
+    <HoldButton tall focus={fresh} busy={doing.busy} hint={bench.holdHint} onHeld={mark}>
       {touchWords(touch, view)}
     </HoldButton>
   );

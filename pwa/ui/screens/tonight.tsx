@@ -3,7 +3,7 @@
 import type { First, OpenedSample, TonightSample, TonightView } from "../gen/types.ts";
 import { useMinute, useSecond } from "../model/clock.ts";
 import { useClubTime } from "../model/clubtime.ts";
-import { useView, workerState } from "../model/core.ts";
+import { lastSaid, useView, workerState } from "../model/core.ts";
 import { formatCode, goingRows } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatWeight } from "../model/units.ts";
@@ -25,10 +25,12 @@ const { sitting, tonight } = words;
 
 export function Tonight() {
   const seen = useView("tonight");
+  // before the core has spoken: a brew that began since this screen was left is known to the Bench, which every other one watches
+  const view = seen.value && !seen.fresh ? { ...seen.value, going: lastSaid("bench")?.going ?? seen.value.going } : seen.value;
   return (
     <Page title={tonight.title}>
       {workerState.value === "restarted" && <StatusLine>{words.shell.restarted}</StatusLine>}
-      {seen.value ? <Table view={seen.value} /> : <p class="soft">{words.shell.starting}</p>}
+      {view ? <Table view={view} /> : <p class="soft">{words.shell.starting}</p>}
     </Page>
   );
 }
