@@ -30,7 +30,7 @@ const { bench } = words;
 const UNDO_SECONDS = 10;
 
 /** Until then the key that started the clock is the one for its next touch. */
-const FRESH_SECONDS = 3;
+const FRESH_SECONDS = 10;
 
 export function BrewGuide({ view, plan }: { view: BrewView; plan: Plan }) {
   return view.state === "planned" ? <Ready view={view} plan={plan} /> : <Running view={view} plan={plan} />;
