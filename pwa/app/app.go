@@ -121,6 +121,8 @@ func (a *App) timer(name string) {
 	case timerSave:
 		a.index.save(a)
 	case timerRest: // what was put off follows by itself
+	case timerPack:
+		a.index.pack(a)
 	default:
 		a.feed(replica.Timer{Name: name})
 	}

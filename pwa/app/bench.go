@@ -12,8 +12,8 @@ const shownRecent = 12
 
 func (a *App) lookBench(Nothing) (BenchView, *Error) {
 	v := BenchView{Last: a.index.bench.Last.setup(), Going: a.going(), Brews: a.index.count(), Samples: a.brewable()}
-	for _, e := range a.index.bench.Recent[:min(len(a.index.bench.Recent), shownRecent)] {
-		v.Recent = append(v.Recent, e.Digest)
+	for _, l := range a.index.recent[:min(len(a.index.recent), shownRecent)] {
+		v.Recent = append(v.Recent, l.made.Digest)
 	}
 	return v, nil
 }

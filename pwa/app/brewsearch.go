@@ -29,16 +29,15 @@ func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
 		if !ok {
 			return v, nil
 		}
-		for _, e := range page {
-			if params.After != "" && e.key() >= params.After {
+		for _, l := range page {
+			if params.After != "" && l.key() >= params.After {
 				continue
 			}
 			if len(v.Brews) == params.Limit {
 				v.More, v.Ready = last, true
 				return v, nil
 			}
-			v.Brews = append(v.Brews, e.Digest)
-			last = e.key()
+			last = v.add(l)
 		}
 	}
 	v.Ready = true
@@ -50,16 +49,15 @@ func (a *App) searchBrews(params BrewsParams) (BrewsView, *Error) {
 	find := params.Search.finder()
 	v.Ready = a.index.whole(a)
 	for _, bucket := range a.index.bench.Buckets {
-		for _, e := range a.index.pages[bucket] {
-			if !find(e) {
+		for _, l := range a.index.pages[bucket] {
+			if !find(l) {
 				continue
 			}
 			v.Found++
 			switch {
-			case params.After != "" && e.key() >= params.After, v.Found <= params.Skip:
+			case params.After != "" && l.key() >= params.After, v.Found <= params.Skip:
 			case len(v.Brews) < params.Limit:
-				v.Brews = append(v.Brews, e.Digest)
-				last = e.key()
+				last = v.add(l)
 			default:
 				v.More = last
 			}
@@ -68,14 +66,30 @@ func (a *App) searchBrews(params BrewsParams) (BrewsView, *Error) {
 	return v, nil
 }
 
-// finder tells the brews that a search finds. It is asked of thousands, so all that can be is worked out beforehand.
-func (s BrewSearch) finder() func(*entry) bool {
-	words := strings.Fields(searched(s.Words))
-	for i := range words {
-		words[i] = " " + words[i]
+// add lists a brew, and gives its key.
+func (v *BrewsView) add(l *line) (key string) {
+	if e := l.entry(); e != nil {
+		v.Brews = append(v.Brews, e.Digest)
 	}
+	return l.key()
+}
+
+// finder tells the brews that a search finds. It is asked of thousands, so all that can be is worked out beforehand.
+func (s BrewSearch) finder() func(*line) bool {
+	words := strings.Fields(searched(s.Words))
 	coffee, brewer, grinder, recipe := asked(s.Coffee), asked(s.Brewer), asked(s.Grinder), itemDoc(s.Recipe)
-	return func(e *entry) bool {
+	onlyWords := s == BrewSearch{Words: s.Words}
+	var scratch entry
+	return func(l *line) bool {
+		for _, word := range words {
+			if !begins(l.text, word) && !l.coded(word, &scratch) {
+				return false
+			}
+		}
+		if onlyWords {
+			return true
+		}
+		e := l.head(&scratch)
 		f, d := &e.Facts, &e.Digest
 		switch {
 		case s.Sample != "" && s.Sample != d.Sample,
@@ -85,13 +99,30 @@ func (s BrewSearch) finder() func(*entry) bool {
 			!coffee.is(f.Coffee, d.Coffee), !brewer.is(f.Brewer, d.Brewer), !grinder.is(f.Grinder, ""):
 			return false
 		}
-		for _, word := range words {
-			if !strings.Contains(f.Text, word) && !(d.Code != 0 && strings.HasPrefix(decimal(d.Code), word[1:])) {
-				return false
-			}
-		}
 		return true
 	}
+}
+
+// begins says whether a word of a text begins so. A space stands before each, and too often for a search for it to be quick.
+func begins(text, word string) bool {
+	for from := 0; ; {
+		i := strings.Index(text[from:], word)
+		if i < 0 {
+			return false
+		}
+		if from += i + 1; from > 1 && text[from-2] == ' ' {
+			return true
+		}
+	}
+}
+
+// coded says whether the code of a brew's sample begins so.
+func (l *line) coded(digits string, scratch *entry) bool {
+	if digits[0] < '0' || digits[0] > '9' {
+		return false
+	}
+	code := l.head(scratch).Digest.Code
+	return code != 0 && strings.HasPrefix(decimal(code), digits)
 }
 
 // wanted is an item that a search asks for, by its id or by its name; empty asks for none.

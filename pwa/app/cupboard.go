@@ -98,9 +98,10 @@ func (a *App) retained(b *Brewer) (Interval, int) {
 		start = brewing.Brewer(b.Geometry).Retained()
 	}
 	var brews []brewing.Measured
+	var scratch entry
 	for _, page := range a.index.pages {
-		for _, e := range page {
-			f := &e.Facts
+		for _, l := range page {
+			f := &l.head(&scratch).Facts
 			if b.ID != "" && f.Brewer == b.ID && f.Counts && f.Beverage > 0 && f.Water > 0 && f.Dose > 0 {
 				brews = append(brews, brewing.Measured{Dose: brewing.Grams(f.Dose), Water: brewing.Grams(f.Water), Beverage: brewing.Grams(f.Beverage)})
 			}

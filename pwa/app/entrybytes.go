@@ -6,7 +6,7 @@ import (
 )
 
 // Entries on the disk have an encoding of their own, since thousands of them are read for a search: the index's version, then the
-// fields in the order of walk, one after the other.
+// fields in the order of walk, one after the other. What a search looks at comes first, so that the rest need not be read.
 //
 //	text    its length, then its bytes
 //	number  a length of 0 or 8, then an IEEE 754 double, little-endian, without trailing zeros counted: 0 is one byte
@@ -16,7 +16,7 @@ import (
 type walker interface {
 	text(*string)
 	number(*float64)
-	whole(*int64)
+	whole(int64) int64
 	id(id []byte)
 	// list gives the length of a list, which when it is read must be made.
 	list(length int) int
@@ -24,38 +24,55 @@ type walker interface {
 
 // walk names every field of an entry once. The digest's names of book and brew are made from the ids.
 func (e *entry) walk(w walker) {
+	e.walkLine(w)
+	e.walkHead(w)
+	e.Digest.walkRest(w)
+	e.Facts.walkRest(w)
+	e.Ended = w.whole(e.Ended)
+}
+
+// walkLine goes over what a page is ordered by and what words are looked for in.
+func (e *entry) walkLine(w walker) {
 	w.id(e.Book[:])
 	w.id(e.Doc[:])
-	w.whole(&e.Created)
-	w.whole(&e.Ended)
-	e.Digest.walk(w)
-	e.Facts.walk(w)
+	e.Created = w.whole(e.Created)
+	w.text(&e.Facts.Text)
+}
+
+// walkHead goes over what else a search, or a count over all brews, looks at.
+func (e *entry) walkHead(w walker) {
+	d, f := &e.Digest, &e.Facts
+	for _, text := range []*string{&d.Sample, &d.Coffee, &d.Brewer, &f.Coffee, &f.Brewer, &f.Grinder} {
+		w.text(text)
+	}
+	for _, number := range []*float64{&d.Dose, &f.Dose, &f.Water, &f.Beverage, &f.TDS} {
+		w.number(number)
+	}
+	d.Began = w.whole(d.Began)
+	count(w, &d.Code)
+	flags(w, &f.GrindSet, &f.Bowl, &f.Counts, &f.Infused, &f.Allergens)
 	e.Items = sized(e.Items, w)
 	for i := range e.Items {
 		w.id(e.Items[i][:])
 	}
 }
 
-func (d *BrewDigest) walk(w walker) {
-	for _, text := range []*string{&d.Sample, &d.Coffee, &d.State, &d.Method, &d.Grind, &d.Brewer, &d.Recipe, &d.Table} {
+func (d *BrewDigest) walkRest(w walker) {
+	for _, text := range []*string{&d.State, &d.Method, &d.Grind, &d.Recipe, &d.Table} {
 		w.text(text)
 	}
-	for _, number := range []*float64{&d.Dose, &d.Water, &d.Drawdown, &d.TDS, &d.Yield} {
+	for _, number := range []*float64{&d.Water, &d.Drawdown, &d.TDS, &d.Yield} {
 		w.number(number)
 	}
-	w.whole(&d.Began)
-	count(w, &d.Code)
 	count(w, &d.Bowl)
 	flags(w, &d.Abandoned)
 }
 
-func (f *brewFacts) walk(w walker) {
-	for _, text := range []*string{&f.Coffee, &f.Brewer, &f.Grinder, &f.Geometry, &f.Recipe, &f.Text} {
+func (f *brewFacts) walkRest(w walker) {
+	for _, text := range []*string{&f.Geometry, &f.Recipe} {
 		w.text(text)
 	}
-	for _, number := range []*float64{
-		&f.Grind, &f.Dose, &f.Water, &f.Kettle, &f.Stirs, &f.Seconds, &f.Beverage, &f.TDS, &f.EY, &f.EYLow, &f.EYHigh,
-	} {
+	for _, number := range []*float64{&f.Grind, &f.Kettle, &f.Stirs, &f.Seconds, &f.EY, &f.EYLow, &f.EYHigh} {
 		w.number(number)
 	}
 	f.Balance = sized(f.Balance, w)
@@ -63,7 +80,6 @@ func (f *brewFacts) walk(w walker) {
 		w.text(&f.Balance[i].Of)
 		count(w, &f.Balance[i].Mark)
 	}
-	flags(w, &f.GrindSet, &f.Bowl, &f.Counts, &f.Infused, &f.Allergens)
 	w.id(f.Parent[:])
 }
 
@@ -75,9 +91,7 @@ func sized[T any](list []T, w walker) []T {
 }
 
 func count(w walker, n *int) {
-	whole := int64(*n)
-	w.whole(&whole)
-	*n = int(whole)
+	*n = int(w.whole(int64(*n)))
 }
 
 func flags(w walker, all ...*bool) {
@@ -87,7 +101,7 @@ func flags(w walker, all ...*bool) {
 			bits |= 1 << i
 		}
 	}
-	w.whole(&bits)
+	bits = w.whole(bits)
 	for i, flag := range all {
 		*flag = bits>>i&1 == 1
 	}
@@ -100,11 +114,8 @@ func (e *entry) encode() []byte {
 }
 
 // decodeEntry is nil for what is no entry of this version.
-func decodeEntry(value []byte) *entry {
-	if len(value) == 0 || value[0] != indexVersion {
-		return nil
-	}
-	e, r := new(entry), entryReader{rest: string(value[1:])}
+func decodeEntry(value string) *entry {
+	e, r := new(entry), readEntry(value)
 	e.walk(&r)
 	if r.bad || r.rest != "" {
 		return nil
@@ -127,14 +138,22 @@ func (w *entryWriter) number(x *float64) {
 	*w = binary.LittleEndian.AppendUint64(append(*w, 8), math.Float64bits(*x))
 }
 
-func (w *entryWriter) whole(n *int64) { *w = binary.AppendVarint(*w, *n) }
-func (w *entryWriter) id(id []byte)   { *w = append(*w, id...) }
-func (w *entryWriter) list(n int) int { *w = binary.AppendUvarint(*w, uint64(n)); return n }
+func (w *entryWriter) whole(n int64) int64 { *w = binary.AppendVarint(*w, n); return n }
+func (w *entryWriter) id(id []byte)        { *w = append(*w, id...) }
+func (w *entryWriter) list(n int) int      { *w = binary.AppendUvarint(*w, uint64(n)); return n }
 
 // entryReader reads texts as parts of one string, which costs nothing for each.
 type entryReader struct {
 	rest string
 	bad  bool
+}
+
+// readEntry begins to read what must be of this version.
+func readEntry(value string) entryReader {
+	if value == "" || value[0] != indexVersion {
+		return entryReader{bad: true}
+	}
+	return entryReader{rest: value[1:]}
 }
 
 func (r *entryReader) take(n uint64) string {
@@ -176,9 +195,9 @@ func (r *entryReader) number(x *float64) {
 }
 
 // whole undoes the folding of signs, as AppendVarint has it.
-func (r *entryReader) whole(n *int64) {
+func (r *entryReader) whole(int64) int64 {
 	folded := r.length()
-	*n = int64(folded>>1) ^ -int64(folded&1)
+	return int64(folded>>1) ^ -int64(folded&1)
 }
 
 func (r *entryReader) id(id []byte) { copy(id, r.take(uint64(len(id)))) }

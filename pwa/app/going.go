@@ -8,8 +8,8 @@ import (
 
 // going lists running brews and cooling cups, oldest first, with what comes next of each.
 func (a *App) going() (out []Going) {
-	for i := len(a.index.bench.Going) - 1; i >= 0; i-- {
-		e := a.index.bench.Going[i]
+	for i := len(a.index.going) - 1; i >= 0; i-- {
+		e := a.index.going[i].made
 		g := Going{
 			Book: e.Book.String(), Brew: e.Doc.String(), What: "brewing", Code: e.Digest.Code, Coffee: e.Digest.Coffee,
 			Began: e.Digest.Began, Table: e.Digest.Table, Bowl: e.Digest.Bowl,

@@ -9,38 +9,43 @@ import (
 )
 
 // index is a digest of all of one's brews, so that the Bench opens and the log is paged without opening thousands of bodies.
-// On the disk it is one record that is handed over at the start, and one small record a brew, read a month or so at a time:
+// On the disk it is one record that is handed over at the start, and for each month or so a packed one with small ones of single
+// brews beside it, that go into it when there are many:
 //
 //	app/bench                                  benchRecord
-//	cold/app/brews/<bucket>/<created>-<doc>    entry
+//	cold/app/brews/<bucket>/<created>-<doc>    entry, or that the brew is gone
+//	cold/app/brews/<bucket>/packed             page
 //
 // It is made from what the replica holds and says up to which position of each book it is complete, and every start looks
 // again at what is newer or not ordered yet. So a crash between a brew and its digest heals by itself, and losing the whole
 // index loses nothing.
 type index struct {
 	bench     benchRecord
+	recent    page                            // of the bench, newest first
+	going     page                            // of the bench
 	known     map[brewRef]bool                // all brews that are not thrown away
 	of        map[sampleRef]map[brewRef]bool  // of them, those of a sample
 	todo      map[brewRef]bool                // brews to digest
 	order     []brewRef                       // of todo
-	pages     map[int64]entries               // buckets that were read
+	pages     map[int64]page                  // buckets that were read
+	loose     map[int64][]string              // keys of single records beside those
 	asked     map[int64]bool                  // buckets that are being read
 	pause     int64                           // no writing before this: the last one failed
 	mine      map[oplog.BookID]oplog.MemberID // who this person was when a book was looked through last
 	unsaved   indexBatch                      // digested, not written
 	saving    bool                            // a timer will write it
 	usage     map[oplog.DocID]usage           // of the Cupboard's items, counted over the pages; nil until it is asked for
-	askedAll  bool                            // all of it is being read
 	warming   bool                            // what was not read is, while nobody waits for it
 	meanwhile []*entry                        // digested while something was being read, which does not hold it
 	later     []replica.BookInfo              // books to be looked through once the screens have had their turn
 }
 
 const (
-	indexVersion = 3
+	indexVersion = 4
 	benchKey     = ownKeys + "bench"
 	brewKeys     = ownColdKeys + "brews/"
 	bucketLength = 30 * day
+	bucketDigits = 8
 	mostRecent   = 24    // more than is shown, so that throwing one away leaves enough
 	chunk        = 40    // brews digested at a time, when there are many
 	indexPause   = 5_000 // milliseconds after a failed write
@@ -49,7 +54,7 @@ const (
 func (x *index) load(record StoredRecord) {
 	var bench benchRecord
 	if record.Key == benchKey && codec.UnmarshalOpen(record.Value, &bench) == nil && bench.Version == indexVersion {
-		x.bench = bench
+		x.bench, x.recent, x.going = bench, unpack(bench.Recent).whole(), unpack(bench.Going).whole()
 	}
 }
 
@@ -66,6 +71,7 @@ func (x *index) catchUp(a *App) {
 		}
 		x.scan(a, book)
 	}
+	a.packIn(packAfter)
 }
 
 // ready looks through what was put off. Whatever changes the index or looks a brew up in it comes here first.
@@ -100,9 +106,6 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 	upto := x.bench.Upto[book.ID]
 	a.replica.OwnParts(book.ID, partBrew, func(part replica.OwnPart) {
 		ref := brewRef{book.ID, part.Doc}
-		if book.Former && a.movedOn(ref) {
-			return
-		}
 		if part.Pos == 0 || part.Pos > upto || part.Erased && x.known[ref] {
 			x.dirty(ref)
 		}
@@ -110,10 +113,10 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 			x.note(ref, part.Sample)
 		}
 	})
-	for _, list := range []entries{x.bench.Recent, x.bench.Going} {
-		for _, e := range list {
-			if e.Book == book.ID && !x.known[e.ref()] { // thrown away just before a crash
-				x.dirty(e.ref())
+	for _, list := range []page{x.recent, x.going} {
+		for _, l := range list {
+			if l.ref.book == book.ID && !x.known[l.ref] { // thrown away just before a crash
+				x.dirty(l.ref)
 			}
 		}
 	}
@@ -200,7 +203,7 @@ func (x *index) flush(a *App) {
 	if done == 0 {
 		return
 	}
-	x.bench.tidy(a.now)
+	x.tidy(a.now)
 	a.watches.touch(needDocs)
 	if len(left) > 0 {
 		x.save(a)
@@ -224,16 +227,19 @@ func (x *index) save(a *App) {
 		x.complete(a)
 	}
 	x.bench.Count = x.count()
-	puts := []StoredRecord{{Key: benchKey, Value: codec.MustMarshal(x.bench.slim())}}
-	var deletes []string
-	for _, key := range batch.keys() {
+	x.bench.Recent, x.bench.Going = x.recent.pack(), x.going.pack()
+	puts := []StoredRecord{{Key: benchKey, Value: codec.MustMarshal(x.bench)}}
+	keys := batch.keys()
+	for _, key := range keys {
+		value := []byte{indexVersion}
 		if e := batch.entries[key]; e != nil {
-			puts = append(puts, StoredRecord{Key: key, Value: e.encode()})
-		} else {
-			deletes = append(deletes, key)
+			value = e.encode()
 		}
+		puts = append(puts, StoredRecord{Key: key, Value: value})
+		x.loosen(key)
 	}
-	a.persistOwn(puts, deletes, func(saved bool) {
+	a.packIn(packAfter)
+	a.persistOwn(puts, nil, func(saved bool) {
 		if !saved {
 			x.again(batch.done)
 			x.pause = a.now + indexPause
@@ -250,7 +256,7 @@ const (
 
 // indexBatch is what was digested and not written yet.
 type indexBatch struct {
-	entries map[string]*entry // by key; nil is deleted
+	entries map[string]*entry // by key; nil is gone
 	done    []brewRef
 }
 

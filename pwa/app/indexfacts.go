@@ -13,8 +13,9 @@ func (a *App) facts(most int, keep func(*entry) bool) (newest []*entry, ready bo
 		if !read {
 			return newest, false
 		}
-		for _, e := range page {
-			if !keep(e) {
+		for _, l := range page {
+			e := l.entry()
+			if e == nil || !keep(e) {
 				continue
 			}
 			if newest = append(newest, e); len(newest) == most {
@@ -38,8 +39,10 @@ func (x *index) used(a *App, what, id string) (count int, last int64, grams floa
 	x.whole(a)
 	if x.usage == nil {
 		x.usage = map[oplog.DocID]usage{}
+		var scratch entry
 		for _, page := range x.pages {
-			for _, e := range page {
+			for _, l := range page {
+				e := l.head(&scratch)
 				for _, item := range e.Items {
 					u := x.usage[item]
 					u.count++
@@ -56,19 +59,3 @@ func (x *index) used(a *App, what, id string) (count int, last int64, grams floa
 
 // changed forgets what was counted over the entries.
 func (x *index) changed() { x.usage = nil }
-
-// slim is the record of the start without what only looks at the whole index need.
-func (b benchRecord) slim() benchRecord {
-	b.Recent, b.Going = b.Recent.slim(), b.Going.slim()
-	return b
-}
-
-func (list entries) slim() entries {
-	out := make(entries, len(list))
-	for i, e := range list {
-		bare := *e
-		bare.Facts, bare.Items = brewFacts{}, nil
-		out[i] = &bare
-	}
-	return out
-}

@@ -15,14 +15,14 @@ func manyBrews(count int) *App {
 	a := New(rand.NewChaCha8([32]byte{1}))
 	a.StepBytes(codec.MustMarshal(Input{Kind: InStart, Origin: "https://hushcup.test", Now: 1_790_000_000_000}))
 	random := rand.New(rand.NewPCG(1, 1))
-	a.index.pages, a.index.known, a.index.later = map[int64]entries{}, map[brewRef]bool{}, nil
+	a.index.pages, a.index.known, a.index.later = map[int64]page{}, map[brewRef]bool{}, nil
 	for i := range count {
 		e := &entry{Created: a.now - int64(i+1)*6*hour, Facts: someFacts(random, i)}
 		e.Book, e.Doc = a.notebook(), [16]byte{1, byte(i), byte(i >> 8)}
 		e.Digest = BrewDigest{Book: e.Book.String(), Brew: e.Doc.String(), State: "done", Method: "drip", Began: e.Created}
 		bucket := bucketOf(e.Created)
 		a.index.bench.addBucket(bucket)
-		a.index.pages[bucket] = append(a.index.pages[bucket], e)
+		a.index.pages[bucket] = append(a.index.pages[bucket], e.line())
 		a.index.known[e.ref()] = true
 	}
 	return a

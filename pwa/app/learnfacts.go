@@ -26,8 +26,11 @@ func (a *App) between(since, until int64, keep func(*entry) bool) (newest []*ent
 		}
 		page, read := a.index.page(a, bucket)
 		ready = ready && read
-		for _, e := range page {
-			if e.Created >= since && e.Created <= until && keep(e) {
+		for _, l := range page {
+			if l.created < since || l.created > until {
+				continue
+			}
+			if e := l.entry(); e != nil && keep(e) {
 				newest = append(newest, e)
 			}
 		}

@@ -17,7 +17,7 @@ func (a *App) lookTrend(params TrendParams) (v TrendView, err *Error) {
 	v.Ranges, v.Range, v.Lines = chartRanges(), brewing.RangeOf(a.home().Range).ID, ratioLines()
 	matches := params.Search.finder()
 	found, ready := a.facts(math.MaxInt, func(e *entry) bool {
-		if !matches(e) {
+		if !matches(e.line()) {
 			return false
 		}
 		v.All++
