@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/chromedp/cdproto/input"
@@ -24,6 +25,10 @@ func log() ([]figure, error) {
 	if err != nil {
 		return nil, err
 	}
+	first, err := firstSearches(device)
+	if err != nil {
+		return nil, fmt.Errorf("the first search: %w", err)
+	}
 	found, err := search(device)
 	if err != nil {
 		return nil, fmt.Errorf("the search: %w", err)
@@ -36,7 +41,7 @@ func log() ([]figure, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the Bench's opening: %w", err)
 	}
-	return append(append(found, flung...), opened...), nil
+	return slices.Concat(first, found, flung, opened), nil
 }
 
 // typed are searches as people type them; each letter is a search.
@@ -95,8 +100,8 @@ const watchSearch = `(() => {
 	const soon = then => { const channel = new MessageChannel(); channel.port1.onmessage = then; channel.port2.postMessage(0) };
 	const heard = ({ data }) => {
 		const at = performance.now();
-		for (const { type, watch } of data) {
-			const letter = type === "view" && open.get(watch);
+		for (const { type, watch, value } of data) {
+			const letter = type === "view" && value?.ready && open.get(watch);
 			if (!letter) continue;
 			open.delete(watch);
 			soon(() => letters.push({ watch, before: letter.asked - letter.told, away: at - letter.asked, after: performance.now() - at }));
