@@ -125,6 +125,43 @@ func TestALostPhoneComesBackByItsCode(t *testing.T) {
 	h.vega.Shot("opened by who came back")
 }
 
+// A phone comes back by its code while the server is away. What its person writes until then stays, and goes out by itself
+// with what was theirs before.
+func TestAPhoneComesBackWhileTheServerIsAway(t *testing.T) {
+	server := proc.Start(t)
+	e := newEvening(t, server)
+	mira := e.phone("mira")
+	brewOwn(mira, "Orbital Blend", "apricot")
+	code := makeCode(mira)
+	allShared(mira)
+	mira.CloseTab()
+	found := e.phone("mira's new phone")
+	if err := found.Eval(`navigator.serviceWorker.ready.then(() => true)`, nil); err != nil {
+		t.Fatal(err)
+	}
+	server.Kill()
+	found.AllowNetworkErrors()
+	found.Follow("/recover")
+	found.Fill("Recovery code", code)
+	found.Tap("Come back")
+	brewOwn(found, "Tidal Lock", "quince, before anything came back")
+	found.See("on this device")
+	found.Follow("/cupboard/sync")
+	found.See("The server does not answer")
+	found.Shot("waits for its recovery")
+
+	server.Restart(t)
+	sharedByItself(found)
+	found.Follow("/bench/log")
+	found.See("Orbital Blend")
+	found.See("Tidal Lock")
+	found.See("2 brews")
+	found.Shot("came back")
+	found.Follow("/cupboard/refused")
+	found.See("Everything could be shared")
+	soundBooks(t, "-database", server.Database())
+}
+
 // makeCode makes a recovery code and writes it down.
 func makeCode(p *browser.Phone) (code string) {
 	p.Follow("/cupboard/recovery")
