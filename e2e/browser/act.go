@@ -294,17 +294,16 @@ func (tab *Tab) on(e element, function string, result any, args ...string) error
 	if err != nil {
 		return err
 	}
+	// The arguments stand in the text: those of the protocol lose an empty string.
+	given, err := json.Marshal(args)
+	if err != nil {
+		return err
+	}
 	yes := true
 	call := runtime.CallFunctionOnParams{
-		FunctionDeclaration: function, ObjectID: resolved.Object.ObjectID,
-		ReturnByValue: &yes, AwaitPromise: &yes, UserGesture: &yes,
-	}
-	for _, arg := range args {
-		encoded, err := json.Marshal(arg)
-		if err != nil {
-			return err
-		}
-		call.Arguments = append(call.Arguments, &runtime.CallArgument{Value: encoded})
+		FunctionDeclaration: fmt.Sprintf("function() { return (%s).apply(this, %s ?? []) }", function, given),
+		ObjectID:            resolved.Object.ObjectID,
+		ReturnByValue:       &yes, AwaitPromise: &yes, UserGesture: &yes,
 	}
 	answer, err := chromedp.Call(ctx, runtime.CallFunctionOn, call)
 	if err != nil {

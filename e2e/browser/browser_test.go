@@ -57,6 +57,9 @@ func TestFormsAreFilledByLabelAndTappedByName(t *testing.T) {
 	if got := phone.Value("Dose"); got != "15,5" {
 		t.Errorf("the field holds %q", got)
 	}
+	phone.Fill("Dose", "")
+	phone.Tap("Save the brew")
+	phone.See("dose , roasted 2024-05-06")
 	phone.In("Sample 562").Tap("Guess")
 	phone.See("guessing Sample 562")
 	phone.Nth(1).Tap("Guess")
