@@ -313,3 +313,27 @@ func FuzzPacked(f *testing.F) {
 		}
 	})
 }
+
+// What a damaged record does not give any more is digested again.
+func TestADamagedMonthHeals(t *testing.T) {
+	a, records := storedBrews(300, true)
+	a.index.pages = nil
+	for i, r := range records {
+		if i == 0 {
+			r.Value = r.Value[:len(r.Value)/2]
+		}
+		for _, bucket := range a.index.bench.Buckets {
+			if strings.HasPrefix(r.Key, bucketKeys(bucket)) {
+				a.index.takePage(bucket, []StoredRecord{r})
+			}
+		}
+	}
+	a.index.heal()
+	left := 0
+	for _, p := range a.index.pages {
+		left += len(p)
+	}
+	if missing := len(a.index.order); missing == 0 || left+missing != 300 {
+		t.Errorf("%d brews are left, %d are digested again", left, missing)
+	}
+}
