@@ -106,6 +106,9 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 	upto := x.bench.Upto[book.ID]
 	a.replica.OwnParts(book.ID, partBrew, func(part replica.OwnPart) {
 		ref := brewRef{book.ID, part.Doc}
+		if book.Former && a.movedOn(ref) {
+			return
+		}
 		if part.Pos == 0 || part.Pos > upto || part.Erased && x.known[ref] {
 			x.dirty(ref)
 		}

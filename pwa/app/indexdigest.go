@@ -7,6 +7,10 @@ import (
 
 // digest makes one brew's entry; false while the brew is still being read.
 func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
+	if a.movedOn(ref) {
+		x.forget(ref)
+		return true
+	}
 	part, ok := a.replica.Doc(ref.book, a.mine(ref.book, ref.doc, partBrew))
 	if !ok || part.Erased {
 		x.remove(ref, 0, batch)
@@ -26,9 +30,31 @@ func (x *index) digest(a *App, ref brewRef, batch *indexBatch) bool {
 		if !ok {
 			return false
 		}
+		if ref.book == a.notebook() {
+			x.forgetFormer(a, ref)
+		}
 		x.enter(e, &content, batch)
 	}
 	return true
+}
+
+// movedOn says of a brew of a former notebook that the notebook has it, too: there it counts.
+func (a *App) movedOn(ref brewRef) bool {
+	info, ok := a.bookInfo(ref.book)
+	if !ok || !info.Former {
+		return false
+	}
+	_, there := a.replica.Doc(a.notebook(), a.mine(a.notebook(), ref.doc, partBrew))
+	return there
+}
+
+// forgetFormer takes what a brew was in former notebooks out of the index.
+func (x *index) forgetFormer(a *App, ref brewRef) {
+	for _, book := range a.replica.Books() {
+		if book.Former {
+			x.forget(brewRef{book.ID, ref.doc})
+		}
+	}
 }
 
 // entry is false while the brew's notes are still being read, in which the search looks too.
@@ -78,6 +104,17 @@ func (x *index) enter(e *entry, content *brewContent, batch *indexBatch) {
 // remove takes a brew out of all its places. When nobody knows when it was created its record stays on the disk, where
 // readPage passes it over.
 func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
+	if found := x.forget(ref); found != 0 {
+		created = found
+	}
+	if created != 0 {
+		batch.put(brewKey(created, ref.doc), nil)
+	}
+}
+
+// forget takes a brew out of all lists in memory, and tells when it was created if it stood in one that says so. The record on
+// the disk stays: it may be another book's by now.
+func (x *index) forget(ref brewRef) (created int64) {
 	x.changed()
 	delete(x.known, ref)
 	for _, brews := range x.of {
@@ -95,7 +132,5 @@ func (x *index) remove(ref brewRef, created int64, batch *indexBatch) {
 	for bucket, page := range x.pages {
 		x.pages[bucket] = page.without(ref)
 	}
-	if created != 0 {
-		batch.put(brewKey(created, ref.doc), nil)
-	}
+	return created
 }

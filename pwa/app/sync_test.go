@@ -61,6 +61,7 @@ func TestARecoveryWhileTheServerIsAway(t *testing.T) {
 	found.Offline(true)
 	do[app.ClubJoining](t, found, app.CmdRecover, app.Recover{Code: code})
 	do[app.Nothing](t, found, app.CmdDeviceName, app.DeviceName{Name: "the new one"})
+	start(t, found, setup())
 	shows := func(problem, mark string, waiting bool) {
 		t.Helper()
 		s := see[app.SyncView](t, found, app.ViewSync, app.Nothing{})
@@ -82,6 +83,13 @@ func TestARecoveryWhileTheServerIsAway(t *testing.T) {
 	shows("", "shared", false)
 	if n := see[app.NotebookView](t, found, app.ViewNotebook, app.Nothing{}); n.Name != "Mira" {
 		t.Errorf("the notebook that came back is %+v", n)
+	}
+	for range 2 { // a brew of the phone's former notebook is one brew, after a restart, too
+		if b := see[app.BenchView](t, found, app.ViewBench, app.Nothing{}); len(b.Recent) != 1 || len(b.Going) != 1 || b.Brews != 1 {
+			t.Errorf("the brew that was begun meanwhile shows as %+v, going %+v, of %d", b.Recent, b.Going, b.Brews)
+		}
+		found.Start()
+		v.Advance(5000)
 	}
 	for _, d := range see[app.DevicesView](t, found, app.ViewDevices, app.Nothing{}).Devices {
 		if d.This && d.Name != "the new one" {
