@@ -76,7 +76,7 @@ func (a *App) take(in Input) {
 	case InPersisted:
 		a.persisted(in.Tx)
 	case InPersistFailed:
-		a.parts.reset() // the numbers of what was not written come again
+		a.parts.forgetWaiting()
 		a.persistFailed(in.Tx, in.Code)
 	case InGot:
 		a.got(in.ID, in.Records)

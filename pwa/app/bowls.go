@@ -76,7 +76,10 @@ func (a *App) lookTable(params TableParams) (v TableView, err *Error) {
 	}
 	for ref := range refs {
 		brew, err := a.lookBrew(BrewParams{Book: ref.book.String(), Brew: ref.doc.String()})
-		if err == nil && brew.Book != "" {
+		if err == errReading {
+			return v, err
+		}
+		if err == nil {
 			v.Bowls = append(v.Bowls, brew)
 		}
 	}

@@ -2,9 +2,6 @@ package app
 
 func (a *App) lookBrew(params BrewParams) (BrewView, *Error) {
 	b, err := a.brew(params.Book, params.Brew)
-	if err == errReading {
-		return BrewView{}, nil
-	}
 	if err != nil {
 		return BrewView{}, err
 	}

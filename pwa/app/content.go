@@ -7,7 +7,7 @@ import (
 )
 
 // partCache keeps opened parts, by the revision that they are of. It holds what the screens show again and again; it is emptied
-// when it has grown or a write has failed, and fills again.
+// when it has grown, and fills again.
 type partCache struct {
 	plain map[partRevision][]byte
 }
@@ -22,6 +22,15 @@ type partRevision struct {
 const mostCachedParts = 2000
 
 func (c *partCache) reset() { c.plain = map[partRevision][]byte{} }
+
+// forgetWaiting forgets what has no place in the order yet: the numbers of what was not written come again.
+func (c *partCache) forgetWaiting() {
+	for revision := range c.plain {
+		if revision.item != 0 {
+			delete(c.plain, revision)
+		}
+	}
+}
 
 // body opens a part. While it is being read from the disk the look under way is marked as unfinished.
 func (a *App) body(book oplog.BookID, part replica.DocPart) ([]byte, replica.BodyStatus) {

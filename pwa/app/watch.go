@@ -101,8 +101,8 @@ func (a *App) lookAt(w *watch) {
 	a.watches.reading = false
 	value, err := w.look(a)
 	w.fresh, w.unread = false, a.watches.reading
-	if w.unread && w.last == nil {
-		return // the first value waits until it is whole
+	if w.unread && (w.last == nil || err == errReading) {
+		return // the first value waits until it is whole; one of which nothing is there, until something is
 	}
 	effect := ViewEffect{Kind: "view", Watch: w.id, Value: value}
 	if err != nil {
