@@ -44,6 +44,9 @@ type tables struct {
 	funcs []byte // functab, then the _func records
 }
 
+// typeNames begin the names of type:.eq.T and type:.hash.T.
+const typeNames = "type:"
+
 // pclntabHead is the magic number of Go 1.20 and later, two zeros, the least instruction and the size of a pointer.
 var pclntabHead = []byte("\xf1\xff\xff\xff\x00\x00\x01\x08")
 
@@ -92,8 +95,8 @@ func findTables(memory []byte) (tables, error) {
 	return t, nil
 }
 
-// shortenNames cuts what stands between brackets off the names of generic functions: it spells their types out, field by field.
-// The runtime takes a name to end at its first zero.
+// shortenNames cuts off what spells types out, field by field: what stands between brackets in the names of generic functions, and
+// what the comparisons that the compiler makes are of. The runtime takes a name to end at its first zero.
 func (t tables) shortenNames() {
 	for at := 0; at < len(t.names); {
 		end := at + bytes.IndexByte(t.names[at:], 0)
@@ -102,6 +105,9 @@ func (t tables) shortenNames() {
 		}
 		if bracket := bytes.IndexByte(t.names[at:end], '['); bracket > 0 {
 			clear(t.names[at+bracket : end])
+		}
+		if bytes.HasPrefix(t.names[at:end], []byte(typeNames)) {
+			clear(t.names[at+len(typeNames) : end])
 		}
 		at = end + 1
 	}
