@@ -135,7 +135,7 @@ func TestASealedFlightFromTheSealToTheScores(t *testing.T) {
 		t.Fatalf("the nearest is %+v", mira.Table[0])
 	}
 	altair := s.result(s.altair, s.first)
-	if altair.Cost == nil || altair.Cost.Node != "process/washed" || altair.Cost.Share != 9000 || altair.Cost.Better >= 9000 || altair.Cost.Then.Bits <= altair.Cost.Cost.Bits {
+	if altair.Cost == nil || altair.Cost.Node != "process/washed" || altair.Cost.Share != 9000 || altair.Cost.Better >= 9000 || altair.Cost.Less.Bits <= altair.Cost.Cost.Bits {
 		t.Fatalf("what cost altair most is %+v", altair.Cost)
 	}
 }

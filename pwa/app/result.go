@@ -182,7 +182,7 @@ func (v *ResultView) mine(o *opening, p *scored) {
 	}
 	v.Cost = &ResultCost{
 		Facet: regret.Step.Facet.String(), Node: string(regret.Node), Share: regret.Said,
-		Cost: factorOfBits(int(regret.Step.Bits)), Better: regret.Instead, Then: factorOfBits(int(regret.Bits)),
+		Cost: factorOfBits(int(regret.Step.Bits)), Better: regret.Instead, Less: factorOfBits(int(regret.Bits)),
 	}
 	if regret.Node != "" {
 		v.Cost.Name = nodeName(regret.Node)

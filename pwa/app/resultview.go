@@ -54,7 +54,7 @@ type ResultCost struct {
 	Share  int    `cbor:"share"`
 	Cost   Factor `cbor:"cost"`
 	Better int    `cbor:"better"` // a share that would have cost less
-	Then   Factor `cbor:"then"`
+	Less   Factor `cbor:"less"`   // what that would have cost
 }
 
 // TableLine is one person at the unsealing.

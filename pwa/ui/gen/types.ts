@@ -2366,7 +2366,8 @@ export interface ResultCost {
   cost: Factor;
   /** a share that would have cost less */
   better: number;
-  then: Factor;
+  /** what that would have cost */
+  less: Factor;
 }
 
 /** One level of one facet: given all above it, what I gave the truth against a blind guess. */

@@ -4,6 +4,7 @@
 import type { ResultView, TableLine, TruthNode } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
+import { costSentence } from "../model/cost.ts";
 import { formatFactor, formatShare } from "../model/numbers.ts";
 import { useClubTime } from "../model/clubtime.ts";
 import { go, type Params } from "../model/router.ts";
@@ -173,7 +174,7 @@ function Mine({ view }: { view: ResultView }) {
           ))}
         </tbody>
       </table>
-      {view.cost && <p>{flights.cost(formatShare(view.cost.share), view.cost.name, formatShare(view.cost.better))}</p>}
+      {view.cost && <p>{costSentence(view.cost)}</p>}
       {view.first && (
         <p class="row apart">
           <span>{flights.tasting}</span>
