@@ -176,7 +176,7 @@ func TestWhatIsSpoken(t *testing.T) {
 	listen(t, p)
 	p.Hold("Pour bowl 1", held)
 	p.See("Break bowl 1")
-	p.SeeOneOf("in 3:56", "in 3:55", "in 3:54", "in 3:53", "in 3:52", "in 3:51", "in 3:50")
+	p.See("in 3:")
 	told = heard(t, p)
 	if len(told) != 1 || !strings.HasPrefix(told[0], "Break bowl 1, at ") {
 		t.Errorf("of a bowl that waits it is told %q", told)

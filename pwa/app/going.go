@@ -56,7 +56,7 @@ func (a *App) whatIsNext(g *Going) {
 }
 
 // leftTime is how long after its plan's end a brew that nobody ended still counts as running.
-const leftTime = 3 * 60 * minute
+const leftTime = 3 * hour
 
 // leftOpen says of a brew, or of a bowl, that it can hardly run any more: it does not end by itself, its owner is asked. Without
 // a plan a steep may take days.
