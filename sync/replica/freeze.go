@@ -71,11 +71,15 @@ func (r *Replica) freeze(b *book, o *outbox) {
 	if !ok {
 		return
 	}
+	sign := identity.Sign
+	if o.author == r.device {
+		sign = r.sign
+	}
 	for _, it := range p.items {
 		o.remove(it)
 		r.disk.del(outKey(b.id, o.author, it.ID))
 	}
-	r.keepRun(b, o, &frozen{items: p.items, run: oplog.Sign(p.ops, identity.Sign)})
+	r.keepRun(b, o, &frozen{items: p.items, run: oplog.Sign(p.ops, sign)})
 }
 
 // keepRun persists a run and remembers with which transaction.

@@ -41,8 +41,12 @@ func (r *Replica) restorePhone(value []byte) {
 		return
 	}
 	r.phone = record
-	r.me = &seal.Identity{SignSeed: record.Sign, BoxSeed: record.Box}
-	r.device = record.Device
+	r.become(seal.Identity{SignSeed: record.Sign, BoxSeed: record.Box}, record.Device)
+}
+
+// become makes this installation a device, whose key is derived once.
+func (r *Replica) become(identity seal.Identity, device oplog.DeviceID) {
+	r.me, r.device, r.sign = &identity, device, identity.Signer()
 }
 
 // restoreBook keeps the folded part of a book that was there before.

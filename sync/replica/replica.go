@@ -25,6 +25,7 @@ type Replica struct {
 	fault     error // why the stored identity cannot be used
 
 	me       *seal.Identity
+	sign     func(message []byte) [64]byte // as me
 	device   oplog.DeviceID
 	phone    phoneRecord
 	books    map[oplog.BookID]*book

@@ -59,7 +59,7 @@ func (r *Replica) begin(host string) error {
 	if err != nil {
 		return fromSeal(err)
 	}
-	r.me, r.device = &identity, oplog.DeviceID(identity.Public().Sign)
+	r.become(identity, oplog.DeviceID(identity.Public().Sign))
 	b, err := r.create(club.Notebook, host, []club.Enrolment{r.enrolment()})
 	if err != nil {
 		r.me, r.device = nil, oplog.DeviceID{}

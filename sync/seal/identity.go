@@ -36,7 +36,13 @@ func (i Identity) Public() Public {
 }
 
 // Sign signs a message with Ed25519. What is signed is always a Sum, whose label says what the signature is for.
-func (i Identity) Sign(message []byte) [64]byte { return sign(i.SignSeed, message) }
+func (i Identity) Sign(message []byte) [64]byte { return i.Signer()(message) }
+
+// Signer signs as Sign does, and derives the key from the seed once for all messages.
+func (i Identity) Signer() func(message []byte) [64]byte {
+	key := ed25519.NewKeyFromSeed(i.SignSeed[:])
+	return func(message []byte) [64]byte { return [64]byte(ed25519.Sign(key, message)) }
+}
 
 // Check refuses a device whose keys nobody should sign or wrap to.
 func (p Public) Check() error {
