@@ -15,7 +15,7 @@ import (
 // as fast, and a start has fewer functions to make ready. Measured: all others together would gain little and cost as much.
 var inlined = []string{
 	"crypto/...", "golang.org/x/crypto/...", "encoding/binary", "internal/byteorder", "math/bits",
-	"internal/runtime/...", "internal/abi", "internal/bytealg",
+	"internal/runtime/...", "runtime", "hushcup/sync/codec", "internal/abi", "internal/bytealg",
 }
 
 // compileCore builds the Go core for the browser and returns its name in dist.
@@ -39,7 +39,7 @@ func (h house) compileCore() (string, error) {
 
 // compile links a command for the browser.
 func compile(folder, command, target string) error {
-	args := []string{"build", "-trimpath", "-ldflags=-s -w", "-gcflags=all=-l"}
+	args := []string{"build", "-trimpath", "-ldflags=-w", "-gcflags=all=-l"}
 	for _, packages := range inlined {
 		args = append(args, "-gcflags="+packages+"=")
 	}

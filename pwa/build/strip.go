@@ -18,7 +18,11 @@ import (
 
 // strip makes a linked core smaller, or fails where the toolchain's layout is another than the one that is known here.
 func strip(linked []byte) ([]byte, error) {
-	m, err := parseModule(linked)
+	quiet, err := silence(linked)
+	if err != nil {
+		return nil, fmt.Errorf("the Go toolchain's runtime is not as known, so %s has to be adapted: %w", "pwa/build/silence.go", err)
+	}
+	m, err := parseModule(quiet)
 	if err != nil {
 		return nil, err
 	}
