@@ -103,6 +103,7 @@ func (a *App) start(in Input) {
 		}
 		theirs = append(theirs, replica.Record(record))
 	}
+	a.index.whole(a) // a reading that comes after a writing waits for it
 	a.feed(replica.Load{Records: theirs})
 	if ticket, err := a.replica.Start(a.now, a.host); err == nil {
 		a.replies.ignore(ticket)

@@ -18,7 +18,6 @@ func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
 	if params.Search != (BrewSearch{}) || params.Skip > 0 {
 		return a.searchBrews(params)
 	}
-	a.index.warming = true // who reads the log may search it
 	v, last := BrewsView{All: a.index.count()}, ""
 	v.Found = v.All
 	for _, bucket := range a.index.bench.Buckets {
@@ -46,8 +45,10 @@ func (a *App) lookBrews(params BrewsParams) (BrewsView, *Error) {
 
 func (a *App) searchBrews(params BrewsParams) (BrewsView, *Error) {
 	v, last := BrewsView{All: a.index.count()}, ""
+	if v.Ready = a.index.whole(a); !v.Ready {
+		return v, nil
+	}
 	find := params.Search.finder()
-	v.Ready = a.index.whole(a)
 	for _, bucket := range a.index.bench.Buckets {
 		for _, l := range a.index.pages[bucket] {
 			if !find(l) {

@@ -9,9 +9,12 @@ import (
 )
 
 func (a *App) lookCupboard(Nothing) (CupboardView, *Error) {
+	if !a.index.whole(a) { // which says how often everything was used
+		return CupboardView{}, nil
+	}
 	v := CupboardView{
 		Coffees: a.coffees(), Brewers: a.brewers(), Waters: a.waters(), Concentrates: a.concentrates(), Recipes: a.recipes(),
-		Home: a.home(), Boiling: a.boiling(), Person: a.personal,
+		Home: a.home(), Boiling: a.boiling(),
 	}
 	eachItem(a, "grinder", func(id string, away bool, g Grinder) {
 		g.ID = id

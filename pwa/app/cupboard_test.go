@@ -131,7 +131,7 @@ func TestWhatConcernsNobodyElseStaysOnTheDevice(t *testing.T) {
 	vega := v.Phone("vega")
 	do[app.Nothing](t, vega, app.CmdPersonSave, app.Person{Pregnant: true, Allergens: []string{"nuts"}})
 	vega.Start()
-	if seen := cupboard(t, vega).Person; !seen.Pregnant || len(seen.Allergens) != 1 {
+	if seen := see[app.Person](t, vega, app.ViewPerson, app.Nothing{}); !seen.Pregnant || len(seen.Allergens) != 1 {
 		t.Errorf("after a start: %+v", seen)
 	}
 	if seen := see[app.SyncView](t, vega, app.ViewSync, app.Nothing{}); seen.Waiting+seen.OnItsWay > 1 { // the notebook's own beginning
@@ -140,7 +140,7 @@ func TestWhatConcernsNobodyElseStaysOnTheDevice(t *testing.T) {
 	vega.Disk.Refuse = "disk-full"
 	refused[app.Nothing](t, vega, app.CmdPersonSave, app.Person{}, "storage-failed", "")
 	vega.Disk.Refuse = ""
-	if seen := cupboard(t, vega).Person; !seen.Pregnant {
+	if seen := see[app.Person](t, vega, app.ViewPerson, app.Nothing{}); !seen.Pregnant {
 		t.Error("what was not saved is shown as saved")
 	}
 }

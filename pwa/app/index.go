@@ -35,7 +35,6 @@ type index struct {
 	unsaved   indexBatch                      // digested, not written
 	saving    bool                            // a timer will write it
 	usage     map[oplog.DocID]usage           // of the Cupboard's items, counted over the pages; nil until it is asked for
-	warming   bool                            // what was not read is, while nobody waits for it
 	meanwhile []*entry                        // digested while something was being read, which does not hold it
 	later     []replica.BookInfo              // books to be looked through once the screens have had their turn
 }
@@ -128,7 +127,7 @@ func (x *index) scan(a *App, book replica.BookInfo) {
 // note keeps count of the brews, and of which sample they are.
 func (x *index) note(ref brewRef, sample *oplog.SampleID) {
 	if x.known == nil {
-		x.known, x.of = map[brewRef]bool{}, map[sampleRef]map[brewRef]bool{}
+		x.known, x.of = make(map[brewRef]bool, x.bench.Count), map[sampleRef]map[brewRef]bool{}
 	}
 	x.known[ref] = true
 	if sample == nil {
@@ -186,7 +185,6 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 
 // flush digests what is noted. What is still being read from the disk stays noted.
 func (x *index) flush(a *App) {
-	x.warm(a)
 	if len(x.order) == 0 || a.now < x.pause {
 		return
 	}

@@ -54,7 +54,7 @@ func (x *index) pack(a *App) {
 		})
 		return
 	}
-	x.warming = true
+	x.whole(a)
 }
 
 // heal has digested again what should stand in the index and does not, once all of it was read.

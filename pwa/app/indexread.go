@@ -1,30 +1,15 @@
 package app
 
 // whole says whether all of the index is at hand, and asks for the rest of it: a bucket in a reading, since a long one would hold up
-// whatever comes meanwhile, a tap as well.
+// whatever comes meanwhile, a tap as well. A start asks before anything else, so that the first search finds it at hand.
 func (x *index) whole(a *App) bool {
 	all := true
 	for _, bucket := range x.bench.Buckets {
 		_, read := x.page(a, bucket)
 		all = all && read
 	}
+	a.watches.whole = a.watches.whole || !all
 	return all
-}
-
-// warm reads the rest of the index a bucket at a time, newest first, while nobody waits for it, so that the first search finds it
-// at hand.
-func (x *index) warm(a *App) {
-	if !x.warming || len(x.asked) > 0 {
-		return
-	}
-	reading := a.watches.reading // of nobody who waits
-	for _, bucket := range x.bench.Buckets {
-		if _, read := x.page(a, bucket); !read {
-			a.watches.reading = reading
-			return
-		}
-	}
-	x.warming = false
 }
 
 // page gives a bucket's brews, newest first; false while they are being read.
@@ -40,9 +25,9 @@ func (x *index) page(a *App, bucket int64) (page, bool) {
 		x.asked = map[int64]bool{}
 	}
 	x.asked[bucket] = true
-	x.ready(a)
 	x.save(a) // what is to be found
 	a.readOwn(bucketKeys(bucket), func(found []StoredRecord) {
+		x.ready(a)
 		delete(x.asked, bucket)
 		x.takePage(bucket, found)
 		x.changed()

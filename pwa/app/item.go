@@ -147,7 +147,6 @@ type CupboardView struct {
 	Recipes      []RecipeItem      `cbor:"recipes"` // one's own, then the starting points
 	Home         Home              `cbor:"home"`
 	Boiling      float64           `cbor:"boiling"` // °C at home
-	Person       Person            `cbor:"person"`
 }
 
 // Kept is what is known of every item beside what its owner typed.

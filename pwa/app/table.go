@@ -87,6 +87,7 @@ var views = []ViewType{
 	view(ViewBrews, needDocs, (*App).lookBrews),
 	shows(view(ViewTable, needAll, (*App).lookTable)),
 	view(ViewCupboard, needDocs, (*App).lookCupboard),
+	view(ViewPerson, needPage, (*App).lookPerson),
 	view(ViewWater, needState|needDocs, (*App).lookWater),
 	view(ViewClubWater, needState|needDocs, (*App).lookClubWater),
 	view(ViewData, needState|needDocs, (*App).lookData),

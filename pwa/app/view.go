@@ -9,6 +9,7 @@ const (
 	ViewBrew       = "brew"
 	ViewBrews      = "brews"
 	ViewCupboard   = "cupboard"
+	ViewPerson     = "person"
 	ViewWater      = "water"
 	ViewClubWater  = "clubwater"
 	ViewData       = "data"

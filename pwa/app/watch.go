@@ -29,6 +29,7 @@ type watches struct {
 	next    int64 // when a view changes by the clock alone, 0 for never
 	timer   int64 // what the timer stands at
 	reading bool  // while a value is made or a command carried out: something of it is still being read
+	whole   bool  // it is the rest of the index
 }
 
 type watch struct {
@@ -38,6 +39,7 @@ type watch struct {
 	last   []byte
 	fresh  bool // not looked at yet
 	unread bool // was not ready when last looked at
+	whole  bool // for want of the whole index
 }
 
 func (w *watches) touch(n need) { w.touched |= n }
@@ -80,8 +82,9 @@ func (a *App) look() {
 	if touched&needTime != 0 {
 		a.watches.next = 0
 	}
+	more := len(a.index.asked) > 0
 	for _, w := range a.watches.list {
-		if w.fresh || w.unread || touched&w.view.needs != 0 {
+		if w.fresh || w.unread && !(w.whole && more) || touched&w.view.needs != 0 {
 			a.lookAt(w)
 		}
 	}
@@ -98,10 +101,10 @@ func (a *App) lookFresh() {
 }
 
 func (a *App) lookAt(w *watch) {
-	a.watches.reading = false
+	a.watches.reading, a.watches.whole = false, false
 	value, err := w.look(a)
-	w.fresh, w.unread = false, a.watches.reading
-	if w.unread && (w.last == nil || err == errReading) {
+	w.fresh, w.unread, w.whole = false, a.watches.reading, a.watches.whole
+	if w.unread && (w.last == nil || w.whole || err == errReading) {
 		return // the first value waits until it is whole; one of which nothing is there, until something is
 	}
 	effect := ViewEffect{Kind: "view", Watch: w.id, Value: value}

@@ -57,8 +57,8 @@ async function kept(url: string): Promise<Response | undefined> {
 /** Starts an instance and waits until it has registered its function. */
 export async function startCore(module: WebAssembly.Module): Promise<Core> {
   const go = new Go();
-  // the first garbage is collected at 16 MB, not at 4: a start makes less, and what it need not run need not be compiled
-  go.env["GOGC"] = "400";
+  // the first garbage is collected at 32 MB, not at 4: a start and a search make less, and what need not run need not be compiled
+  go.env["GOGC"] = "800";
   delete scope.hushcupCore;
   const instance = await WebAssembly.instantiate(module, go.importObject);
   let running = true;

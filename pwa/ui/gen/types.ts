@@ -270,6 +270,7 @@ export interface Views {
   "brews": { params: BrewsParams; value: BrewsView };
   "table": { params: TableParams; value: TableView };
   "cupboard": { params: Nothing; value: CupboardView };
+  "person": { params: Nothing; value: Person };
   "water": { params: Nothing; value: WaterView };
   "clubwater": { params: ClubParams; value: ClubWaterView };
   "data": { params: Nothing; value: DataView };
@@ -824,7 +825,6 @@ export interface CupboardView {
   home: Home;
   /** °C at home */
   boiling: number;
-  person: Person;
 }
 
 /** So much of it. */

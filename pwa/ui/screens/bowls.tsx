@@ -83,7 +83,7 @@ function Table({ bowls }: { bowls: BrewView[] }) {
 
 /** One pitch when a bowl falls due, unless the house sleeps. */
 function useDueSound(turn: Turn | undefined, now: number): void {
-  const quiet = useView("cupboard").value?.person.quiet ?? true;
+  const quiet = useView("person").value?.quiet ?? true;
   const due = turn && turn.deed !== "pour" && turn.at <= now ? `${turn.bowl.brew} ${turn.deed}` : "";
   useEffect(() => {
     if (due === "") return;

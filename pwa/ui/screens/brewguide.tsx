@@ -40,7 +40,7 @@ function Running({ view: told, plan }: { view: BrewView; plan: Plan }) {
   const time = useBrewClock(told.began, true);
   const seconds = time.elapsed / 1000;
   const view = time.disputed ? { ...told, marks: told.marks.map((mark) => ({ ...mark, at: Math.min(mark.at, seconds) })) } : told;
-  const person = useView("cupboard").value?.person;
+  const person = useView("person").value;
   const bands = bandsOf(plan);
   const held = view.held > 0;
   const shown = held ? view.held : seconds;

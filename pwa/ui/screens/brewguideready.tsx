@@ -22,7 +22,7 @@ const { bench } = words;
 
 export function Ready({ view, plan }: { view: BrewView; plan: Plan }) {
   const doing = useDoing();
-  const person = useView("cupboard").value?.person;
+  const person = useView("person").value;
   const bands = bandsOf(plan);
   const first = bands[0]!;
   const start = async (ago: number) => {
@@ -78,7 +78,7 @@ export function Ready({ view, plan }: { view: BrewView; plan: Plan }) {
 
 /** A sound test before the water boils, and the switch for a house that sleeps. */
 function SoundTest({ quiet }: { quiet: boolean }) {
-  const person = useView("cupboard").value?.person;
+  const person = useView("person").value;
   const [heard, setHeard] = useState(false);
   const test = () => {
     allowSound();

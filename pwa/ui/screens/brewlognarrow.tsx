@@ -1,5 +1,6 @@
 // By what a list of brews is narrowed, and what to take away again when nothing fits.
 
+import { useState } from "preact/hooks";
 import type { CupboardView } from "../gen/types.ts";
 import { useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
@@ -33,29 +34,37 @@ function useChoices(): { [name: string]: Option[] } {
 const chosen = ["coffee", "brewer", "grinder", "recipe", "sample"] as const;
 
 export function Narrowed({ narrowing, onNarrow }: Props) {
-  const choices = useChoices();
+  const [open, setOpen] = useState(false);
   const count = inUse(narrowing).filter((name) => name !== "words").length;
   return (
-    <details class="fold">
+    <details class="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{count > 0 ? log.narrowed(count) : log.narrow}</summary>
-      <div class="stack">
-        <div class="fields">
-          {chosen.map((name) => {
-            const options = choices[name] ?? [];
-            const value = narrowing[name];
-            const odd = value && !options.some((option) => option.value === value) ? [{ value, label: log[name] }] : [];
-            if (options.length + odd.length === 0) return null;
-            return <Choice key={name} label={log[name]} options={[{ value: "", label: log.any }, ...odd, ...options]} value={value} onValue={(next) => onNarrow({ [name]: next })} />;
-          })}
-          <MomentField day label={log.from} value={narrowing.from} onValue={(from) => onNarrow({ from })} />
-          <MomentField day label={log.until} value={narrowing.until} onValue={(until) => onNarrow({ until })} />
-        </div>
-        <div>
-          <Check label={log.measured} checked={narrowing.measured} onChecked={(measured) => onNarrow({ measured })} />
-          <Check label={log.bowls} checked={narrowing.bowls} onChecked={(bowls) => onNarrow({ bowls })} />
-        </div>
-      </div>
+      {open && <Choices narrowing={narrowing} onNarrow={onNarrow} />}
     </details>
+  );
+}
+
+/** What the Cupboard has is asked for when somebody looks at it: a search must not wait for how often each thing was used. */
+function Choices({ narrowing, onNarrow }: Props) {
+  const choices = useChoices();
+  return (
+    <div class="stack">
+      <div class="fields">
+        {chosen.map((name) => {
+          const options = choices[name] ?? [];
+          const value = narrowing[name];
+          const odd = value && !options.some((option) => option.value === value) ? [{ value, label: log[name] }] : [];
+          if (options.length + odd.length === 0) return null;
+          return <Choice key={name} label={log[name]} options={[{ value: "", label: log.any }, ...odd, ...options]} value={value} onValue={(next) => onNarrow({ [name]: next })} />;
+        })}
+        <MomentField day label={log.from} value={narrowing.from} onValue={(from) => onNarrow({ from })} />
+        <MomentField day label={log.until} value={narrowing.until} onValue={(until) => onNarrow({ until })} />
+      </div>
+      <div>
+        <Check label={log.measured} checked={narrowing.measured} onChecked={(measured) => onNarrow({ measured })} />
+        <Check label={log.bowls} checked={narrowing.bowls} onChecked={(bowls) => onNarrow({ bowls })} />
+      </div>
+    </div>
   );
 }
 

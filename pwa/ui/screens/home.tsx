@@ -25,16 +25,17 @@ const allergens = Object.keys(words.allergen) as Allergen[];
 
 export function Home() {
   const seen = useView("cupboard");
+  const own = useView("person");
   return (
     <Shown seen={seen} title={says.title} above={paths.cupboard}>
-      {(view) => <Form view={view} />}
+      {(view) => own.value && <Form view={view} own={own.value} />}
     </Shown>
   );
 }
 
-function Form({ view }: { view: CupboardView }) {
+function Form({ view, own }: { view: CupboardView; own: Person }) {
   const [home, setHome] = useState(view.home);
-  const [person, setPerson] = useState(view.person);
+  const [person, setPerson] = useState(own);
   const doing = useDoing();
   const set = (change: Partial<HomeFacts>) => {
     setHome({ ...home, ...change });

@@ -18,7 +18,7 @@ export function CupCalls({ going }: { going: readonly Going[] }) {
 
 function Calling({ cups }: { cups: readonly Going[] }) {
   const now = useSecond();
-  const quiet = useView("cupboard").value?.person.quiet ?? true;
+  const quiet = useView("person").value?.quiet ?? true;
   const calls = cups.flatMap((cup) => {
     const call = callNow(cup.cooling!, now);
     return call ? [{ key: `${cup.brew} ${call.at}`, text: words.sitting.call(goingName(cup), formatTemperature(call.celsius), words.cupStage[call.stage]) }] : [];
