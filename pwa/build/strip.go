@@ -16,13 +16,9 @@ import (
 // says where its tables begin in the table of tables; 0 stands for none, which the runtime answers with "?". What the garbage
 // collector and the stack walker need (pcsp, most of pcdata) is left as it is.
 
-// strip makes a linked core smaller, or fails where the toolchain's layout is another than the one that is known here.
+// strip makes a linked program smaller, or fails where the toolchain's layout is another than the one that is known here.
 func strip(linked []byte) ([]byte, error) {
-	quiet, err := silence(linked)
-	if err != nil {
-		return nil, fmt.Errorf("the Go toolchain's runtime is not as known, so %s has to be adapted: %w", "pwa/build/silence.go", err)
-	}
-	m, err := parseModule(quiet)
+	m, err := parseModule(linked)
 	if err != nil {
 		return nil, err
 	}

@@ -49,7 +49,11 @@ func execute(t *testing.T, module []byte) (stdout, stderr string, exit int) {
 
 func TestAStrippedProgramRunsAndFallsAsBefore(t *testing.T) {
 	linked := link(t)
-	stripped, err := strip(linked)
+	quiet, _, err := silence(linked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stripped, err := strip(quiet)
 	if err != nil {
 		t.Fatal(err)
 	}
