@@ -79,7 +79,7 @@ func openLog(tab *tab, device *installation) error {
 	if err := tab.open(device.server.URL("/bench/log")); err != nil {
 		return err
 	}
-	return tab.until(fmt.Sprintf(`document.querySelectorAll(".longlist a").length > 20 && document.querySelector(".status-line").textContent.replace(/\D/g, "") === "%d"`, brewsInNotebook))
+	return tab.until(fmt.Sprintf(`document.querySelectorAll(".longlist a").length > 20 && document.querySelector(".status-line").textContent.replace(/\D/g, "") >= %d`, brewsInNotebook))
 }
 
 // searchTime is one letter in milliseconds.

@@ -18,7 +18,7 @@ var inlined = []string{
 	"runtime", "internal/runtime/...", "internal/abi", "internal/bytealg", "internal/byteorder", "internal/reflectlite", "internal/sync",
 	"bytes", "encoding/binary", "math/bits", "reflect", "slices", "sort", "strings", "sync", "sync/atomic", "syscall/js",
 	"crypto/...", "golang.org/x/crypto/...",
-	"hushcup/sync/club", "hushcup/sync/codec", "hushcup/sync/oplog", "hushcup/sync/seal", "hushcup/sync/wire",
+	"hushcup/sync/codec", "hushcup/sync/oplog", "hushcup/sync/seal", "hushcup/sync/wire",
 }
 
 // compileCore builds the Go core for the browser and returns its name in dist.
