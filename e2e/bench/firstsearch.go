@@ -5,26 +5,38 @@ import (
 	"time"
 )
 
-// firstSearches measure the first search after a start of the app: a letter that
-// is typed as soon as there is a field for it, once at the log's own address, and
-// once on the way there over the Bench.
+// A way is how somebody comes to the log's field after a start of the app.
+type way struct {
+	name, path string
+	after      time.Duration // that the field is there, until a letter is typed; on a phone that is slow four times as long counts
+	budget     bool
+}
+
+// ways are as quick as a thumb that knows where it goes, and quicker than any
+// could be, to see what is left of the start then.
+var ways = []way{
+	{"the first search after a start, at the log", "/bench/log", 100 * time.Millisecond, true},
+	{"the first search after a start, from the Bench", "/bench", 100 * time.Millisecond, true},
+	{"typed the moment that the field is there, at the log", "/bench/log", 0, false},
+	{"typed the moment that the field is there, from the Bench", "/bench", 0, false},
+}
+
+// firstSearches measure the first search after a start of the app, at the log's
+// own address and on the way there over the Bench.
 func firstSearches(device *installation) (figures []figure, err error) {
-	for _, way := range []struct{ name, path string }{
-		{"the first search after a start, at the log", "/bench/log"},
-		{"the first search after a start, from the Bench", "/bench"},
-	} {
+	for _, w := range ways {
 		var times []firstTime
 		for _, letter := range firstLetters {
 			var both firstTime
-			if both.plain, err = firstSearch(device, way.path, letter, 1); err == nil {
-				both.slow, err = firstSearch(device, way.path, letter, slowness)
+			if both.plain, err = firstSearch(device, w, letter, 1); err == nil {
+				both.slow, err = firstSearch(device, w, letter, slowness)
 			}
 			if err != nil {
-				return nil, fmt.Errorf("%q at %s: %w", letter, way.path, err)
+				return nil, fmt.Errorf("%q at %s: %w", letter, w.path, err)
 			}
 			times = append(times, both)
 		}
-		figures = append(figures, firstFigure(way.name, times))
+		figures = append(figures, firstFigure(w, times))
 	}
 	return figures, nil
 }
@@ -40,7 +52,7 @@ type firstTime struct{ plain, slow searchTime }
 func (t firstTime) page() float64 { return t.slow.Before + t.slow.After }
 func (t firstTime) core() float64 { return max(slowness*t.plain.Away, t.slow.Away) }
 
-func firstFigure(name string, times []firstTime) figure {
+func firstFigure(w way, times []firstTime) figure {
 	spread := func(of func(firstTime) float64) (list []time.Duration) {
 		for _, t := range times {
 			list = append(list, time.Duration(of(t)*float64(time.Millisecond)))
@@ -49,18 +61,21 @@ func firstFigure(name string, times []firstTime) figure {
 	}
 	all := spread(func(t firstTime) float64 { return t.page() + t.core() })
 	late := quantile(all, 1)
-	return figure{name: name, measured: milliseconds(late), budget: "<= " + milliseconds(searchBudget), within: late <= searchBudget,
-		note: fmt.Sprintf("%d brews, typed at once, the slowest of %d; median %s: the page %s, core and disk x4 %s", brewsInNotebook, len(all),
-			milliseconds(quantile(all, 0.5)), milliseconds(quantile(spread(firstTime.page), 0.5)), milliseconds(quantile(spread(firstTime.core), 0.5)))}
+	f := figure{name: w.name, measured: milliseconds(late), note: fmt.Sprintf("typed %s after its field came, the slowest of %d; median %s: the page %s, core and disk x4 %s",
+		milliseconds(slowness*w.after), len(all), milliseconds(quantile(all, 0.5)), milliseconds(quantile(spread(firstTime.page), 0.5)), milliseconds(quantile(spread(firstTime.core), 0.5)))}
+	if w.budget {
+		f.budget, f.within = "<= "+milliseconds(searchBudget), late <= searchBudget
+	}
+	return f
 }
 
-func firstSearch(device *installation, path, letter string, slowed float64) (seen searchTime, err error) {
+func firstSearch(device *installation, w way, letter string, slowed float64) (seen searchTime, err error) {
 	phone, err := openPhone(device.home)
 	if err != nil {
 		return seen, err
 	}
 	defer phone.close()
-	tab, err := phone.tab(watchSearch + fmt.Sprintf(typeAtOnce, letter))
+	tab, err := phone.tab(watchSearch + fmt.Sprintf(typeSoon, (w.after*time.Duration(slowed)).Milliseconds(), letter))
 	if err != nil {
 		return seen, err
 	}
@@ -68,7 +83,7 @@ func firstSearch(device *installation, path, letter string, slowed float64) (see
 	if err := tab.slow(slowed); err != nil {
 		return seen, err
 	}
-	if err := tab.open(device.server.URL(path)); err != nil {
+	if err := tab.open(device.server.URL(w.path)); err != nil {
 		return seen, err
 	}
 	if err := tab.until("window.hushcupLetters.length > 0"); err != nil {
@@ -77,24 +92,28 @@ func firstSearch(device *installation, path, letter string, slowed float64) (see
 	return seen, tab.eval("window.hushcupLetters[0]", &seen)
 }
 
-// typeAtOnce types a letter into the log's field in the turn after it came into
-// the document; on the Bench it goes to the log first, once that Bench is the
-// core's own.
-const typeAtOnce = `;(() => {
+// typeSoon types a letter into the log's field so many milliseconds after it came
+// into the document; on the Bench it goes to the log first, once that Bench is
+// the core's own.
+const typeSoon = `;(() => {
+	const after = %d;
 	let fresh = false, typed = false;
 	new PerformanceObserver(list => { fresh ||= list.getEntriesByName("heard bench").length > 0; soon() }).observe({ type: "mark", buffered: true });
 	let waiting = false;
 	const channel = new MessageChannel();
 	const soon = () => { if (!waiting) { waiting = true; channel.port2.postMessage(0) } };
-	const look = channel.port1.onmessage = () => {
+	const type = () => {
+		document.querySelector(".field input").focus();
+		document.execCommand("insertText", false, %q);
+	};
+	channel.port1.onmessage = () => {
 		waiting = false;
-		const field = location.pathname === "/bench/log" && document.querySelector(".field input");
 		if (typed) return;
-		if (field) {
+		if (location.pathname === "/bench/log" && document.querySelector(".field input")) {
 			typed = true;
 			seen.disconnect();
-			field.focus();
-			document.execCommand("insertText", false, %q);
+			if (after > 0) setTimeout(type, after);
+			else type();
 		} else if (fresh && location.pathname === "/bench") document.querySelector('main a[href="/bench/log"]')?.click();
 	};
 	const seen = new MutationObserver(soon);

@@ -30,14 +30,18 @@ export function Bench() {
             </Button>
           }
         >
-          <Open view={view} />
+          <Open view={view} brief={!seen.fresh} />
         </Page>
       )}
     </Shown>
   );
 }
 
-function Open({ view }: { view: BenchView }) {
+/** More than a phone shows without scrolling. */
+const aScreenful = 8;
+
+/** Until the core is up, a start paints no more than is in sight. */
+function Open({ view, brief }: { view: BenchView; brief: boolean }) {
   const now = useSecond(view.going.length > 0);
   return (
     <>
@@ -51,8 +55,8 @@ function Open({ view }: { view: BenchView }) {
       ) : (
         <section class="stack close">
           <h2>{bench.recent}</h2>
-          <BrewList brews={view.recent} />
-          {view.brews > view.recent.length && (
+          <BrewList brews={brief ? view.recent.slice(0, aScreenful) : view.recent} />
+          {!brief && view.brews > view.recent.length && (
             <Button kind="quiet" href={paths.brewLog}>
               {bench.all(view.brews)}
             </Button>
