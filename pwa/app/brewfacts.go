@@ -9,7 +9,7 @@ import (
 )
 
 // facts are what can be learned from a brew, for the index.
-func (content *brewContent) facts(sample oplog.SampleID, words string) brewFacts {
+func (content *brewContent) facts(sample oplog.SampleID, code int, words string) brewFacts {
 	s := content.Setup.setup()
 	o := &content.Outcome
 	f := brewFacts{
@@ -25,7 +25,11 @@ func (content *brewContent) facts(sample oplog.SampleID, words string) brewFacts
 	if y := content.yield(); y != nil {
 		f.EY, f.EYLow, f.EYHigh = y.Value/100, y.Low/100, y.High/100
 	}
-	f.Text = searched(s.Coffee, s.Brewer, s.Grinder, s.Recipe, s.WaterName, s.Filter, s.Grind, words)
+	digits := ""
+	if code != 0 {
+		digits = decimal(code)
+	}
+	f.Text = searched(digits, s.Coffee, s.Brewer, s.Grinder, s.Recipe, s.WaterName, s.Filter, s.Grind, words)
 	return f
 }
 

@@ -83,7 +83,7 @@ func (s BrewSearch) finder() func(*line) bool {
 	var scratch entry
 	return func(l *line) bool {
 		for _, word := range words {
-			if !begins(l.text, word) && !l.coded(word, &scratch) {
+			if !begins(l.text, word) {
 				return false
 			}
 		}
@@ -115,15 +115,6 @@ func begins(text, word string) bool {
 			return true
 		}
 	}
-}
-
-// coded says whether the code of a brew's sample begins so.
-func (l *line) coded(digits string, scratch *entry) bool {
-	if digits[0] < '0' || digits[0] > '9' {
-		return false
-	}
-	code := l.head(scratch).Digest.Code
-	return code != 0 && strings.HasPrefix(decimal(code), digits)
 }
 
 // wanted is an item that a search asks for, by its id or by its name; empty asks for none.

@@ -64,6 +64,21 @@ func TestWordsOfABrewAreFound(t *testing.T) {
 	}
 }
 
+// A brew of a sample is found by how its code begins, and by its code among other words.
+func TestABrewIsFoundByItsCode(t *testing.T) {
+	s := sitDown(t)
+	code := fmt.Sprint(s.firstCode)
+	b := do[app.BrewStarted](t, s.mira, app.CmdBrewStart, app.BrewStart{Club: s.club, Sample: s.first, Setup: setup(), Run: true})
+	save(t, s.mira, app.BrewParams(b), app.BrewOutcome{Notes: "plum"})
+	save(t, s.mira, start(t, s.mira, setup()), app.BrewOutcome{Notes: "plum"})
+	s.v.Advance(10_000)
+	for words, hits := range map[string]int{code: 1, code[:2]: 1, "plum " + code: 1, "plum": 2, code + "0": 0, code[1:] + "9": 0} {
+		if got := found(t, s.mira, app.BrewSearch{Words: words}); len(got) != hits || hits == 1 && got[0] != b.Brew {
+			t.Errorf("%q finds %d, not %d", words, len(got), hits)
+		}
+	}
+}
+
 // A search finds what looking through all brews one by one finds, in the same order, also after a restart.
 func TestASearchFindsWhatLookingThroughFinds(t *testing.T) {
 	k := newKitchen(t, 1)

@@ -40,7 +40,7 @@ type index struct {
 }
 
 const (
-	indexVersion = 4
+	indexVersion = 5
 	benchKey     = ownKeys + "bench"
 	brewKeys     = ownColdKeys + "brews/"
 	bucketLength = 30 * day

@@ -75,7 +75,7 @@ func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) (*e
 	}
 	return &entry{
 		Book: ref.book, Doc: ref.doc, Created: content.Created, Ended: content.Ended,
-		Digest: content.digest(ref.book, ref.doc, sample, code), Facts: content.facts(sample, notes.Notes), Items: content.items(),
+		Digest: content.digest(ref.book, ref.doc, sample, code), Facts: content.facts(sample, code, notes.Notes), Items: content.items(),
 	}, true
 }
 
