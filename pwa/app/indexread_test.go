@@ -1,0 +1,100 @@
+package app_test
+
+import (
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"hushcup/pwa/app"
+	"hushcup/sync/codec"
+)
+
+// years are the records of a notebook with a brew in each of four months.
+func years(t *testing.T) (records []app.StoredRecord, now int64) {
+	t.Helper()
+	v := newVillage()
+	vega := v.Phone("vega")
+	do[app.Nothing](t, vega, app.CmdPersonSave, app.Person{Left: true})
+	for range 4 {
+		save(t, vega, start(t, vega, setup()), app.BrewOutcome{Notes: "bergamot"})
+		v.Advance(40 * 24 * 3_600_000)
+	}
+	for key, value := range vega.Disk.Records {
+		records = append(records, app.StoredRecord{Key: key, Value: value})
+	}
+	slices.SortFunc(records, func(a, b app.StoredRecord) int { return strings.Compare(a.Key, b.Key) })
+	return records, v.Now()
+}
+
+// A start asks for the months before it writes anything, and what is made of all of them is made when the last has come, once.
+func TestAStartReadsTheMonthsFirst(t *testing.T) {
+	records, now := years(t)
+	var hot []app.StoredRecord
+	for _, r := range records {
+		if !strings.HasPrefix(r.Key, "cold/") {
+			hot = append(hot, r)
+		}
+	}
+	core := app.New(rand.NewChaCha8([32]byte{7}))
+	step := func(in app.Input) []app.Effect {
+		now++
+		in.Now = now
+		return core.Step(in)
+	}
+	var months []app.ReadEffect
+	wrote := false
+	for _, effect := range step(app.Input{Kind: app.InStart, Origin: "https://hushcup.test", Records: hot}) {
+		switch e := effect.(type) {
+		case app.PersistEffect:
+			wrote = true
+		case app.ReadEffect:
+			if strings.HasPrefix(e.Prefix, "cold/app/brews/") {
+				months = append(months, e)
+				if wrote {
+					t.Errorf("%s is asked for after something was written", e.Prefix)
+				}
+			}
+		}
+	}
+	if len(months) != 4 || !wrote {
+		t.Fatalf("asked for %d months; wrote: %v", len(months), wrote)
+	}
+	views := func(effects []app.Effect) (of []uint64) {
+		for _, effect := range effects {
+			if v, ok := effect.(app.ViewEffect); ok {
+				of = append(of, v.Watch)
+			}
+		}
+		return of
+	}
+	if of := views(step(app.Input{Kind: app.InWatch, Watch: 1, View: app.ViewPerson})); len(of) != 1 {
+		t.Error("what one person set waits for the months")
+	}
+	search := codec.MustMarshal(app.BrewsParams{Limit: 9, Search: app.BrewSearch{Words: "berg"}})
+	early := views(step(app.Input{Kind: app.InWatch, Watch: 2, View: app.ViewCupboard}))
+	early = append(early, views(step(app.Input{Kind: app.InWatch, Watch: 3, View: app.ViewBrews, Args: search}))...)
+	for i, month := range months {
+		var found []app.StoredRecord
+		for _, r := range records {
+			if strings.HasPrefix(r.Key, month.Prefix) {
+				found = append(found, r)
+			}
+		}
+		effects := step(app.Input{Kind: app.InGot, ID: month.ID, Records: found})
+		if i < len(months)-1 {
+			early = append(early, views(effects)...)
+		} else if of := views(effects); len(of) != 2 {
+			t.Errorf("when the last has come, %v are shown", of)
+		} else {
+			for _, effect := range effects {
+				if v, ok := effect.(app.ViewEffect); ok && v.Watch == 3 && v.Value.(app.BrewsView).Found != 4 {
+					t.Errorf("found %+v", v.Value)
+				}
+			}
+		}
+	}
+	if len(early) > 0 {
+		t.Errorf("%v are shown before all months were read", early)
+	}
+}
