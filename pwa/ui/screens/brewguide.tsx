@@ -51,7 +51,7 @@ function Running({ view: told, plan }: { view: BrewView; plan: Plan }) {
   const absence = useAbsence(view, bands, seconds);
   const touches = touchesOf(plan);
   const touch = touchAt(touches, view.marks, seconds);
-  useCues(bands, seconds, !held && !person?.quiet);
+  useCues(bands, seconds, !held && person?.quiet === false);
   return (
     <Page
       title={brewTitle(view)}

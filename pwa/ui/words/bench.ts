@@ -125,7 +125,7 @@ export const bench = {
   capped: "The recipe wants hotter water than boils here: take it right off the boil.",
   takes: (value: string, low: string, high: string) => `It may take ${value}; nine times in ten between ${low} and ${high}.`,
   twice: (value: string, low: string, high: string) => `Twice the dose takes ${value} times as long; nine times in ten ${low} to ${high} times.`,
-  coarser: (value: string, low: string, high: string) => `For the recipe's time the grounds would have to be ${value} of their size, nine times in ten ${low} to ${high}.`,
+  coarser: (value: string, low: string, high: string) => `The recipe's time asks for grounds ${value} as large as these, nine times in ten ${low} to ${high}.`,
   grindAt: (setting: string, low: string, high: string) => `Grind at ${setting}; nine times in ten right between ${low} and ${high}.`,
   grindUnknown: "Which grind would take that time can't be told yet.",
   purge: (weight: string) => `Grind ${weight} first and throw it away.`,
