@@ -1,3 +1,4 @@
 package pwa
 
+//go:generate go run ./app/tsgen
 //go:generate go run ./build
