@@ -45,11 +45,11 @@ var sections = []section{
 	{"idle", idle},
 	{"fold", fold},
 	{"start", start},
-	{"tap", tap},
 	{"log", log},
+	{"file", file},
+	{"tap", tap}, // after what counts the brews: it leaves two behind
 	{"unseal", unseal},
 	{"response", response},
-	{"file", file},
 }
 
 var verbose = flag.Bool("v", false, "print what every start consists of")

@@ -21,7 +21,7 @@ const (
 // what the build says.
 func sizes() ([]figure, error) {
 	dist := filepath.Join("pwa", "dist")
-	core, ui := 0, 0
+	core, ui, rooms := 0, 0, 0
 	err := filepath.WalkDir(dist, func(path string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() {
 			return err
@@ -30,7 +30,11 @@ func sizes() ([]figure, error) {
 		switch filepath.Ext(path) {
 		case ".wasm":
 			counted = &core
-		case ".js", ".css", ".html":
+		case ".js":
+			if strings.HasPrefix(entry.Name(), "rooms-") {
+				counted = &rooms
+			}
+		case ".css", ".html":
 		default:
 			return nil // fonts and icons, and the compressed forms
 		}
@@ -41,13 +45,14 @@ func sizes() ([]figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	if core == 0 || ui == 0 {
+	if core == 0 || ui == 0 || rooms == 0 {
 		return nil, errors.New("pwa/dist holds no built app: run e2e/setup, and start this from the project's folder")
 	}
 	return []figure{
 		{name: "core, brotli", measured: kilobytes(core), budget: "<= " + kilobytes(coreBudget), within: core <= coreBudget},
-		{name: "interface, brotli", measured: kilobytes(ui), budget: "<= " + kilobytes(uiBudget), within: ui <= uiBudget,
+		{name: "interface until the first screen stands, brotli", measured: kilobytes(ui), budget: "<= " + kilobytes(uiBudget), within: ui <= uiBudget,
 			note: "page, styles, worker and service worker"},
+		{name: "interface, all of it", measured: kilobytes(ui + rooms), note: "with the rooms, which are loaded behind the first screen"},
 	}, nil
 }
 

@@ -34,6 +34,7 @@ func (x *index) page(a *App, bucket int64) (page, bool) {
 		if len(x.asked) == 0 {
 			x.meanwhile = nil
 			x.heal()
+			_, _ = a.searchBrews(BrewsParams{Search: BrewSearch{Words: "a"}}) // for nobody: a browser is slowest with what runs the first time
 		}
 		a.packIn(packAfter)
 	})
