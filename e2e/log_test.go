@@ -58,6 +58,7 @@ func TestABrewIsFoundAgain(t *testing.T) {
 	p.Tap("With TDS only")
 	p.See("Narrow it (1)")
 	p.See(" of ")
+	p.ShotWhole("narrowed")
 	p.FitsWidth("390 points")
 	p.Axe()
 }
