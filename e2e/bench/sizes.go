@@ -50,9 +50,9 @@ func sizes() ([]figure, error) {
 	}
 	return []figure{
 		{name: "core, brotli", measured: kilobytes(core), budget: "<= " + kilobytes(coreBudget), within: core <= coreBudget},
-		{name: "interface until the first screen stands, brotli", measured: kilobytes(ui), budget: "<= " + kilobytes(uiBudget), within: ui <= uiBudget,
-			note: "page, styles, worker and service worker"},
-		{name: "interface, all of it", measured: kilobytes(ui + rooms), note: "with the rooms, which are loaded behind the first screen"},
+		{name: "interface until the first screen stands, brotli", measured: kilobytes(ui), note: "page, styles, worker and service worker"},
+		{name: "interface, brotli", measured: kilobytes(ui + rooms), budget: "<= " + kilobytes(uiBudget), within: ui+rooms <= uiBudget,
+			note: "all of it: with the rooms, which are loaded behind the first screen"},
 	}, nil
 }
 
