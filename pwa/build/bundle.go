@@ -13,7 +13,6 @@ import (
 // built collects the names in dist of everything the app is made of.
 type built struct {
 	core, worker, early, page, style string
-	parts                            []string // of the page's script: what it shares with the rooms, and the rooms
 	fonts, icons                     []string
 	fixed                            []string // index.html, the manifest: names without a hash
 	offline                          string   // the service worker; not in its own list
@@ -22,7 +21,7 @@ type built struct {
 // cached lists what the service worker keeps for offline use.
 func (b built) cached() []string {
 	names := []string{b.core, b.worker, b.early, b.page, b.style}
-	names = append(append(append(append(names, b.parts...), b.fonts...), b.icons...), b.fixed...)
+	names = append(append(append(names, b.fonts...), b.icons...), b.fixed...)
 	sort.Strings(names)
 	return names
 }
@@ -34,7 +33,7 @@ func (h house) esbuild(args ...string) (map[string][]string, error) {
 	report := filepath.Join(h.dist, "bundle.json.part")
 	defer os.Remove(report)
 	common := []string{
-		"--bundle", "--minify", "--target=es2022", "--charset=utf8", "--log-level=warning", "--legal-comments=none",
+		"--bundle", "--minify-syntax", "--minify-whitespace", "--target=es2022", "--charset=utf8", "--log-level=warning", "--legal-comments=none",
 		"--outdir=" + h.dist, "--metafile=" + report,
 		`--define:process.env.NODE_ENV="production"`,
 	}
@@ -69,62 +68,65 @@ func (h house) bundle(core string) (built, error) {
 	if err != nil {
 		return built{}, err
 	}
-	worker, err := h.esbuild("worker/main.ts", "--format=esm", "--entry-names=worker-[hash]",
-		"--alias:wasm_exec="+runtime, "--define:CORE_URL="+quoted("/"+core))
+	names := built{core: core}
+	if names.worker, err = h.script("worker", "worker/main.ts", "--alias:wasm_exec="+runtime, "--define:CORE_URL="+quoted("/"+core)); err != nil {
+		return built{}, err
+	}
+	if names.early, err = h.script("early", "ui/early.ts", "--define:WORKER_URL="+quoted("/"+names.worker)); err != nil {
+		return built{}, err
+	}
+	page, err := h.esbuild("ui/main.tsx", "--format=esm", "--entry-names=page-[hash]", "--asset-names=[name]-[hash]", "--jsx=transform",
+		"--jsx-factory=h", "--jsx-fragment=Fragment", "--inject:ui/jsx.ts", "--loader:.woff2=file", "--external:/early-*", "--define:EARLY_URL="+quoted("/"+names.early))
 	if err != nil {
 		return built{}, err
 	}
-	names := built{core: core, worker: one(worker[".js"])}
-	workerURL := "--define:WORKER_URL=" + quoted("/"+names.worker)
-	early, err := h.esbuild("ui/early.ts", "--format=esm", "--entry-names=early-[hash]", workerURL)
-	if err != nil {
+	names.style, names.fonts = one(page[".css"]), page[".woff2"]
+	if names.page, err = h.shrink("page", one(page[".js"])); err != nil {
 		return built{}, err
 	}
-	page := []string{
-		"ui/main.tsx", "--format=esm", "--entry-names=page-[hash]", "--asset-names=[name]-[hash]", "--jsx=automatic",
-		"--jsx-import-source=preact", "--loader:.woff2=file", workerURL,
-	}
-	// Once in one piece, for a style that holds for all screens, and once with what is not needed first as files of their own.
-	whole, err := h.esbuild(page...)
-	if err != nil {
-		return built{}, err
-	}
-	split, err := h.esbuild(append(page, "--splitting", "--chunk-names=[name]-[hash]")...)
-	if err != nil {
-		return built{}, err
-	}
-	names.early, names.style, names.fonts = one(early[".js"]), one(whole[".css"]), whole[".woff2"]
-	for _, name := range split[".js"] {
-		if strings.HasPrefix(name, "page-") {
-			names.page = name
-		} else {
-			names.parts = append(names.parts, name)
-		}
-	}
-	if names.worker == "" || names.early == "" || names.page == "" || len(names.parts) == 0 || names.style == "" || len(names.fonts) == 0 {
+	if names.style == "" || len(names.fonts) == 0 {
 		return built{}, fmt.Errorf("the bundler left something out: %+v", names)
 	}
 	return names, nil
 }
 
-// first are the parts without which the page does not start.
-func (b built) first() (out []string) {
-	for _, name := range b.parts {
-		if !strings.HasPrefix(name, "rooms-") {
-			out = append(out, name)
-		}
+// script bundles a program without a style, and returns its hashed name.
+func (h house) script(name, entry string, args ...string) (string, error) {
+	out, err := h.esbuild(append(args, entry, "--format=esm", "--entry-names="+name+"-[hash]")...)
+	if err != nil {
+		return "", err
 	}
-	return out
+	return h.shrink(name, one(out[".js"]))
 }
 
-func (b built) rooms() (out []string) {
-	for _, name := range b.parts {
-		if strings.HasPrefix(name, "rooms-") {
-			out = append(out, name)
-		}
+// shrink passes a bundled script on to terser, and returns its new name. The bundler joins the modules; terser looks across all of
+// them: it takes the catalogue of words apart, puts each where it is said, and leaves out those that nobody says.
+func (h house) shrink(name, bundled string) (string, error) {
+	if bundled == "" {
+		return "", fmt.Errorf("the bundler made no %s", name)
 	}
-	return out
+	source := filepath.Join(h.dist, bundled)
+	small := source + ".part"
+	defer os.Remove(small)
+	terser := filepath.Join(h.pwa, "node_modules", ".bin", "terser")
+	err := h.command(terser, source, "--output", small, "--module", "--ecma", "2022", "--mangle",
+		"--compress", "passes=3,hoist_props,pure_getters,keep_fargs=false,inline=1")
+	if err != nil {
+		return "", err
+	}
+	content, err := os.ReadFile(small)
+	if err != nil {
+		return "", err
+	}
+	if bundled == offline { // the browser asks for it by this name
+		return bundled, h.write(bundled, content)
+	}
+	hashed := hashedName(name+".js", content)
+	return hashed, h.write(hashed, content)
 }
+
+// offline is the service worker.
+const offline = "sw.js"
 
 // bundleOffline makes the service worker, which carries the list of everything else.
 func (h house) bundleOffline(names built) error {
@@ -132,7 +134,10 @@ func (h house) bundleOffline(names built) error {
 	if err != nil {
 		return err
 	}
-	_, err = h.esbuild("offline/sw.ts", "--format=iife", "--entry-names=[name]", "--define:self.__WB_MANIFEST="+list)
+	if _, err := h.esbuild("offline/sw.ts", "--format=esm", "--entry-names=[name]", "--define:self.__WB_MANIFEST="+list); err != nil {
+		return err
+	}
+	_, err = h.shrink("offline", offline)
 	return err
 }
 

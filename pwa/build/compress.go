@@ -12,13 +12,6 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-// Budgets of the design, in bytes after brotli. UI is all that the first screen
-// waits for, and the service worker: page, style, worker. The other screens are loaded after it (see ui/rooms.ts).
-const (
-	coreBudget = 1_300_000
-	uiBudget   = 110_000
-)
-
 // compressAll writes name.br and name.gz beside what shrinks; fonts and PNG are compressed already.
 func (h house) compressAll(names []string) error {
 	for _, name := range names {
@@ -122,46 +115,4 @@ func (h house) removeStale(names []string) error {
 		}
 	}
 	return nil
-}
-
-// printSizes prints what a phone downloads, beside the budgets.
-func (h house) printSizes(names built) error {
-	core, err := h.size(names.core)
-	if err != nil {
-		return err
-	}
-	ui, err := h.size(append(names.first(), names.early, names.page, names.style, names.worker, names.offline)...)
-	if err != nil {
-		return err
-	}
-	rooms, err := h.size(names.rooms()...)
-	if err != nil {
-		return err
-	}
-	print := func(what string, size, budget int64) {
-		note := ""
-		if size > budget {
-			note = "  OVER BUDGET"
-		}
-		fmt.Printf("%-5s %8d bytes brotli, budget %d%s\n", what, size, budget, note)
-	}
-	print("core", core, coreBudget)
-	print("ui", ui, uiBudget)
-	fmt.Printf("rooms %8d bytes brotli, loaded once the first screen stands\n", rooms)
-	if h.quick {
-		fmt.Println("compressed fast: these sizes are larger than those of a full build")
-	}
-	return nil
-}
-
-func (h house) size(names ...string) (int64, error) {
-	var sum int64
-	for _, name := range names {
-		info, err := os.Stat(filepath.Join(h.dist, name+".br"))
-		if err != nil {
-			return 0, err
-		}
-		sum += info.Size()
-	}
-	return sum, nil
 }

@@ -27,7 +27,7 @@ func (h house) writeFixed(names *built) error {
 		return err
 	}
 	names.fixed = []string{"index.html", "manifest.webmanifest"}
-	names.offline = "sw.js"
+	names.offline = offline
 	return nil
 }
 
@@ -79,12 +79,7 @@ func (h house) writeIndex(names built, icons []icon) error {
 			font = name
 		}
 	}
-	parts := ""
-	for _, name := range names.first() {
-		parts += `    <link rel="modulepreload" href="/` + html.EscapeString(name) + "\" />\n"
-	}
 	replace := strings.NewReplacer(
-		"    %parts%\n", parts,
 		"%early%", "/"+html.EscapeString(names.early),
 		"%page%", "/"+html.EscapeString(names.page),
 		"%style%", "/"+html.EscapeString(names.style),

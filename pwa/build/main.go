@@ -79,7 +79,7 @@ func (h house) build() error {
 	if err := h.removeStale(names.all()); err != nil {
 		return err
 	}
-	return h.printSizes(names)
+	return h.printSizes()
 }
 
 // start runs work beside the caller; the returned function waits for it.

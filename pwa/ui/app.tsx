@@ -13,7 +13,7 @@ import { CupCalls } from "./parts/strip/calls.tsx";
 import { Strip } from "./parts/strip/strip.tsx";
 import { routes } from "./routes.tsx";
 import { Elsewhere, NotFound, Stopped } from "./screens/obstacle.tsx";
-import { words } from "./words.ts";
+import * as words from "./words.ts";
 
 export function App() {
   const state = workerState.value;

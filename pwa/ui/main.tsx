@@ -1,4 +1,4 @@
-// The page starts here: paint what is known, start the worker, then everything that can wait.
+// The page starts here: paint what is known, listen to the worker, then everything that can wait.
 
 import { render } from "preact";
 import "./tokens.css";
@@ -7,28 +7,25 @@ import "./print.css";
 import { App } from "./app.tsx";
 import { Obstacle } from "./screens/obstacle.tsx";
 import { listenForInstall, reportStorage } from "./model/browser.ts";
-import { remember, startWorker } from "./model/core.ts";
+import { hearWorker, remember } from "./model/core.ts";
 import { watchForeground } from "./model/foreground.ts";
 import { keepFocus } from "./model/keepfocus.ts";
-import { obstacle } from "./model/obstacle.ts";
-import { openRooms } from "./model/rooms.tsx";
 import { startOffline } from "./model/offline.ts";
 import { startRouter } from "./model/router.ts";
 
 async function start(root: HTMLElement): Promise<void> {
-  const why = obstacle();
-  if (why) return render(<Obstacle why={why} />, root);
-  startWorker();
+  const { started } = (await import(EARLY_URL)) as typeof import("./early.ts");
+  if (started.why) return render(<Obstacle why={started.why} />, root);
+  hearWorker(started.early);
   startRouter();
   listenForInstall();
   watchForeground();
   keepFocus();
-  await Promise.all([remember("tonight"), remember("bench")]);
+  for (const [view, value] of await started.early.lastViews) remember(view, value);
   root.textContent = "";
   render(<App />, root);
   performance.mark("painted");
   void reportStorage();
-  requestIdleCallback(() => void openRooms(), { timeout: 3000 });
   addEventListener("load", () => void startOffline());
   if (document.readyState === "complete") void startOffline();
 }

@@ -1,21 +1,54 @@
-// Which screen stands at which address. The first pattern that fits wins. A room("Name") stands in rooms.ts, which is loaded
-// once the first screen stands.
+// Which screen stands at which address. The first pattern that fits wins.
 
 import type { ComponentType } from "preact";
 import type { Params } from "./model/router.ts";
-import { room } from "./model/rooms.tsx";
+import { About } from "./screens/about.tsx";
+import { Advice } from "./screens/advice.tsx";
 import { Bench } from "./screens/bench.tsx";
+import { Bowls } from "./screens/bowls.tsx";
+import { BowlsForm } from "./screens/bowlsform.tsx";
 import { Brew } from "./screens/brew.tsx";
+import { BrewerOf } from "./screens/brewer.tsx";
 import { BrewAgain, BrewForm } from "./screens/brewform.tsx";
+import { BrewLog, ComparePick } from "./screens/brewlog.tsx";
+import { Chart } from "./screens/chart.tsx";
+import { Club } from "./screens/club.tsx";
+import { ClubNew } from "./screens/clubnew.tsx";
 import { Clubs, ClubsPane } from "./screens/clubs.tsx";
+import { ClubWater } from "./screens/clubwater.tsx";
+import { CoffeeOf } from "./screens/coffee.tsx";
+import { Compare } from "./screens/compare.tsx";
+import { ConcentrateOf } from "./screens/concentrate.tsx";
 import { Cupboard, CupboardPane } from "./screens/cupboard.tsx";
-import { Join } from "./screens/enter.tsx";
+import { Data } from "./screens/data.tsx";
+import { Devices } from "./screens/devices.tsx";
+import { Enter, Join, Pair, Recover } from "./screens/enter.tsx";
 import { Flight } from "./screens/flight.tsx";
+import { FlightEdit, FlightNew } from "./screens/flightform.tsx";
 import { Flights, FlightsPane } from "./screens/flights.tsx";
+import { GrinderOf } from "./screens/grinder.tsx";
 import { Guess, Look } from "./screens/guess.tsx";
+import { Home } from "./screens/home.tsx";
+import { InstrumentOf } from "./screens/instrument.tsx";
+import { Invite } from "./screens/invite.tsx";
+import { Items } from "./screens/items.tsx";
+import { Member } from "./screens/member.tsx";
+import { Mix } from "./screens/mix.tsx";
+import { Practice } from "./screens/practice.tsx";
+import { RecipeEdit, RecipeOf } from "./screens/recipe.tsx";
+import { RecipeGot } from "./screens/recipegot.tsx";
+import { Recovery } from "./screens/recovery.tsx";
+import { Refused } from "./screens/refused.tsx";
+import { Repeat } from "./screens/repeat.tsx";
+import { Result } from "./screens/result.tsx";
 import { Sample } from "./screens/sample.tsx";
+import { Seal } from "./screens/seal.tsx";
 import { BrewCup, SampleNotice } from "./screens/sitting.tsx";
+import { Sync } from "./screens/sync.tsx";
 import { Tonight } from "./screens/tonight.tsx";
+import { Trials } from "./screens/trials.tsx";
+import { WaterOf } from "./screens/water.tsx";
+import { You } from "./screens/you.tsx";
 
 export interface Route {
   pattern: string;
@@ -29,60 +62,60 @@ export interface Route {
 export const routes: readonly Route[] = [
   { pattern: "/", screen: Tonight },
   { pattern: "/bench", screen: Bench },
-  { pattern: "/bench/log", screen: room("BrewLog") },
-  { pattern: "/bench/chart", screen: room("Chart") },
-  { pattern: "/bench/next/:book/:brew", screen: room("Advice") },
-  { pattern: "/bench/trials/:book/:brew", screen: room("Trials") },
-  { pattern: "/bench/repeat/:book/:brew", screen: room("Repeat") },
-  { pattern: "/bench/compare/:book/:brew", screen: room("ComparePick") },
-  { pattern: "/bench/compare/:book/:brew/:otherBook/:otherBrew", screen: room("Compare") },
+  { pattern: "/bench/log", screen: BrewLog },
+  { pattern: "/bench/chart", screen: Chart },
+  { pattern: "/bench/next/:book/:brew", screen: Advice },
+  { pattern: "/bench/trials/:book/:brew", screen: Trials },
+  { pattern: "/bench/repeat/:book/:brew", screen: Repeat },
+  { pattern: "/bench/compare/:book/:brew", screen: ComparePick },
+  { pattern: "/bench/compare/:book/:brew/:otherBook/:otherBrew", screen: Compare },
   { pattern: "/bench/new", screen: BrewForm },
   { pattern: "/bench/new/:club/:sample", screen: BrewForm },
   { pattern: "/bench/again/:book/:brew", screen: BrewAgain },
   { pattern: "/bench/brew/:book/:brew", screen: Brew, bare: true },
-  { pattern: "/bench/bowls", screen: room("BowlsForm") },
-  { pattern: "/bench/bowls/:table", screen: room("Bowls"), bare: true },
+  { pattern: "/bench/bowls", screen: BowlsForm },
+  { pattern: "/bench/bowls/:table", screen: Bowls, bare: true },
   { pattern: "/bench/cup/:book/:brew", screen: BrewCup },
   { pattern: "/flights", screen: Flights },
-  { pattern: "/flights/:club/new", screen: room("FlightNew"), pane: FlightsPane },
+  { pattern: "/flights/:club/new", screen: FlightNew, pane: FlightsPane },
   { pattern: "/flights/:club/:flight", screen: Flight, pane: FlightsPane },
-  { pattern: "/flights/:club/:flight/edit", screen: room("FlightEdit"), pane: FlightsPane },
-  { pattern: "/flights/:club/:flight/seal", screen: room("Seal"), pane: FlightsPane },
+  { pattern: "/flights/:club/:flight/edit", screen: FlightEdit, pane: FlightsPane },
+  { pattern: "/flights/:club/:flight/seal", screen: Seal, pane: FlightsPane },
   { pattern: "/sample/:club/:sample", screen: Sample, pane: FlightsPane },
   { pattern: "/sample/:club/:sample/look", screen: Look, pane: FlightsPane },
   { pattern: "/sample/:club/:sample/notice/:step", screen: SampleNotice, pane: FlightsPane },
   { pattern: "/sample/:club/:sample/guess", screen: Guess, pane: FlightsPane },
-  { pattern: "/sample/:club/:sample/open", screen: room("Result"), pane: FlightsPane },
-  { pattern: "/practice", screen: room("Practice") },
+  { pattern: "/sample/:club/:sample/open", screen: Result, pane: FlightsPane },
+  { pattern: "/practice", screen: Practice },
   { pattern: "/cupboard", screen: Cupboard },
-  { pattern: "/cupboard/home", screen: room("Home"), pane: CupboardPane },
-  { pattern: "/cupboard/have/:what", screen: room("Items"), pane: CupboardPane },
-  { pattern: "/cupboard/have/coffee/:id", screen: room("CoffeeOf"), pane: CupboardPane },
-  { pattern: "/cupboard/have/brewer/:id", screen: room("BrewerOf"), pane: CupboardPane },
-  { pattern: "/cupboard/have/grinder/:id", screen: room("GrinderOf"), pane: CupboardPane },
-  { pattern: "/cupboard/have/instrument/:id", screen: room("InstrumentOf"), pane: CupboardPane },
-  { pattern: "/cupboard/have/recipe/:id", screen: room("RecipeOf"), pane: CupboardPane },
-  { pattern: "/cupboard/have/recipe/:id/edit", screen: room("RecipeEdit"), pane: CupboardPane },
-  { pattern: "/cupboard/have/water/:id", screen: room("WaterOf"), pane: CupboardPane },
-  { pattern: "/cupboard/have/concentrate/:id", screen: room("ConcentrateOf"), pane: CupboardPane },
-  { pattern: "/cupboard/data", screen: room("Data"), pane: CupboardPane },
-  { pattern: "/cupboard/mix", screen: room("Mix"), pane: CupboardPane },
-  { pattern: "/cupboard/mix/:club", screen: room("Mix"), pane: CupboardPane },
-  { pattern: "/cupboard/you", screen: room("You"), pane: CupboardPane },
-  { pattern: "/cupboard/sync", screen: room("Sync"), pane: CupboardPane },
-  { pattern: "/cupboard/refused", screen: room("Refused"), pane: CupboardPane },
-  { pattern: "/cupboard/devices", screen: room("Devices"), pane: CupboardPane },
-  { pattern: "/cupboard/recovery", screen: room("Recovery"), pane: CupboardPane },
+  { pattern: "/cupboard/home", screen: Home, pane: CupboardPane },
+  { pattern: "/cupboard/have/:what", screen: Items, pane: CupboardPane },
+  { pattern: "/cupboard/have/coffee/:id", screen: CoffeeOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/brewer/:id", screen: BrewerOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/grinder/:id", screen: GrinderOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/instrument/:id", screen: InstrumentOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/recipe/:id", screen: RecipeOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/recipe/:id/edit", screen: RecipeEdit, pane: CupboardPane },
+  { pattern: "/cupboard/have/water/:id", screen: WaterOf, pane: CupboardPane },
+  { pattern: "/cupboard/have/concentrate/:id", screen: ConcentrateOf, pane: CupboardPane },
+  { pattern: "/cupboard/data", screen: Data, pane: CupboardPane },
+  { pattern: "/cupboard/mix", screen: Mix, pane: CupboardPane },
+  { pattern: "/cupboard/mix/:club", screen: Mix, pane: CupboardPane },
+  { pattern: "/cupboard/you", screen: You, pane: CupboardPane },
+  { pattern: "/cupboard/sync", screen: Sync, pane: CupboardPane },
+  { pattern: "/cupboard/refused", screen: Refused, pane: CupboardPane },
+  { pattern: "/cupboard/devices", screen: Devices, pane: CupboardPane },
+  { pattern: "/cupboard/recovery", screen: Recovery, pane: CupboardPane },
   { pattern: "/club", screen: Clubs },
-  { pattern: "/club/new", screen: room("ClubNew"), pane: ClubsPane },
-  { pattern: "/club/enter", screen: room("Enter"), pane: ClubsPane },
-  { pattern: "/club/:club", screen: room("Club"), pane: ClubsPane },
-  { pattern: "/club/:club/water", screen: room("ClubWater"), pane: ClubsPane },
-  { pattern: "/club/:club/invite", screen: room("Invite"), pane: ClubsPane },
-  { pattern: "/club/:club/member/:member", screen: room("Member"), pane: ClubsPane },
-  { pattern: "/recipe", screen: room("RecipeGot") },
+  { pattern: "/club/new", screen: ClubNew, pane: ClubsPane },
+  { pattern: "/club/enter", screen: Enter, pane: ClubsPane },
+  { pattern: "/club/:club", screen: Club, pane: ClubsPane },
+  { pattern: "/club/:club/water", screen: ClubWater, pane: ClubsPane },
+  { pattern: "/club/:club/invite", screen: Invite, pane: ClubsPane },
+  { pattern: "/club/:club/member/:member", screen: Member, pane: ClubsPane },
+  { pattern: "/recipe", screen: RecipeGot },
   { pattern: "/join", screen: Join, bare: true },
-  { pattern: "/pair", screen: room("Pair"), bare: true },
-  { pattern: "/recover", screen: room("Recover"), bare: true },
-  { pattern: "/about", screen: room("About") },
+  { pattern: "/pair", screen: Pair, bare: true },
+  { pattern: "/recover", screen: Recover, bare: true },
+  { pattern: "/about", screen: About },
 ];

@@ -2,11 +2,10 @@
 
 import type { BenchView, Bowl, BrewSetup, CupboardView, SampleChoice } from "../gen/types.ts";
 import { declaredWords, needsCare } from "../parts/declared/declared.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bowls as say } from "../words.ts";
 import { formatCode } from "./going.ts";
 import { formatWeight } from "./units.ts";
-
-const { bowls: say } = words;
 
 /** Something that can stand in a bowl. */
 export interface Choosable {

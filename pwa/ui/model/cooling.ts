@@ -1,10 +1,9 @@
 // How warm a cup is now, and when it is good to taste. The core calibrates the clock; this reads it off.
 
 import type { Call, Cooling } from "../gen/types.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { sitting } from "../words.ts";
 import { formatTemperature } from "./units.ts";
-
-const { sitting } = words;
 
 /** Nobody is told to drink above it. */
 export const HOTTEST_SIP = 65;

@@ -5,8 +5,8 @@ import { batch, signal, type Signal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import type { Commands, Error as CoreError, Views } from "../gen/types.ts";
 import type { FromWorker, ToWorker, WorkerState } from "../../worker/messages.ts";
-import { words } from "../words.ts";
-import { beginWorker } from "./early.ts";
+import * as words from "../words.ts";
+import type { Early } from "../early.ts";
 
 /** A refusal, in words for the person. */
 export class Refusal extends Error {
@@ -49,8 +49,8 @@ const pending = new Map<number, Pending>();
 const watched = new Map<string, Watched>();
 const byId = new Map<number, Watched>();
 
-export function startWorker(): void {
-  const early = beginWorker();
+/** Listens to the worker that was begun. */
+export function hearWorker(early: Early): void {
   worker = early.worker;
   worker.onmessage = ({ data }: MessageEvent<FromWorker[]>) => hearAll(data);
   worker.onerror = (event) => stopped(event.message || "worker");
@@ -175,8 +175,7 @@ function leave(key: string, entry: Watched): void {
 }
 
 /** Paints what a view said last time, until the core says what is. */
-export async function remember(view: string): Promise<void> {
-  const value = (await beginWorker().lastViews).get(view);
+export function remember(view: string, value: unknown): void {
   if (value === undefined) return;
   const entry = entryOf(`${view} null`, view, undefined);
   if (!entry.fresh) entry.value.value = value;

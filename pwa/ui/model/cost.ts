@@ -2,10 +2,9 @@
 // less; or no word at all on that question, but what follows from the answers to others.
 
 import type { ResultCost } from "../gen/types.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { flights } from "../words.ts";
 import { formatShare } from "./numbers.ts";
-
-const { flights } = words;
 
 export function costSentence({ facet, node, name, share, better, less }: ResultCost): string {
   if (node === "") return flights.costUnsaid(words.facet[facet]);

@@ -3,13 +3,12 @@
 
 import type { Going } from "../gen/types.ts";
 import type { Running } from "../parts/strip/strip.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { sitting } from "../words.ts";
 import { paths } from "../paths.ts";
 import { callNow, coolingLine, span } from "./cooling.ts";
 import { formatMoment } from "./times.ts";
 import { formatWeight } from "./units.ts";
-
-const { sitting } = words;
 
 export function goingRows(going: readonly Going[], now: number): Running[] {
   const tables = new Map<string, Going[]>();

@@ -5,9 +5,9 @@ import { pours, type Band } from "./guide.ts";
 import { formatNumber } from "./numbers.ts";
 import { formatClock } from "./times.ts";
 import { formatWeight } from "./units.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 
-const { bench } = words;
 export const grams = (value: number) => formatWeight(value, 0);
 export const clock = (seconds: number) => formatClock(seconds * 1000);
 

@@ -6,9 +6,8 @@ import type {
 import { formatNumber } from "./numbers.ts";
 import { formatClock } from "./times.ts";
 import { formatTemperature, formatWeight } from "./units.ts";
-import { words } from "../words.ts";
-
-const { items, recipe: says } = words;
+import * as words from "../words.ts";
+import { items, recipe as says } from "../words.ts";
 
 export interface ItemRow {
   id: string;

@@ -3,7 +3,7 @@
 
 import type { Factor } from "../gen/types.ts";
 import { numbers } from "./formats.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 
 /** What a field may hold, in its unit. Outside min and max is impossible and refused; outside usual is asked about. */
 export interface Range {

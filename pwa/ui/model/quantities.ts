@@ -3,7 +3,7 @@
 import type { Attribute, BalanceMark, Expected, Interval, Quantity } from "../gen/types.ts";
 import { formatFixed, formatNumber } from "./numbers.ts";
 import { formatClock } from "./times.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 
 export const attributes: readonly Attribute[] = ["acid", "sweet", "bitter", "body", "finish"];
 

@@ -2,7 +2,7 @@
 // out. What decides about times is the core; this only shows.
 
 import { distances, moments } from "./formats.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 
 const SECOND = 1000;
 const MINUTE = 60 * SECOND;

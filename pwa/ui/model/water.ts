@@ -3,7 +3,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { HardnessUnit, UnitFacts, WaterTarget } from "../gen/types.ts";
 import { formatNumber } from "./numbers.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 
 /** mg/L as CaCO3 in one of the unit; the core's own figure. */
 export const factorOf = (units: readonly UnitFacts[], unit: HardnessUnit): number => units.find((each) => each.unit === unit)?.factor ?? 1;

@@ -2,10 +2,8 @@
 
 import type { ComponentChildren } from "preact";
 import { Page } from "../parts/page/page.tsx";
-import { words } from "../words.ts";
+import { about } from "../words.ts";
 import { paths } from "../paths.ts";
-
-const { about } = words;
 
 export function About() {
   return (

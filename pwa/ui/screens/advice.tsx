@@ -11,12 +11,11 @@ import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { log } from "../words.ts";
 import { reasonSentence } from "../words/log.ts";
 import { brewTitle } from "./brew.tsx";
 import "./lookback.css";
-
-const { log } = words;
 
 export function Advice({ params }: { params: Params }) {
   const asked = { book: params.book ?? "", brew: params.brew ?? "" };

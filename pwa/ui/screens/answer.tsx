@@ -3,9 +3,8 @@
 import type { Answer, Facet, Known } from "../gen/types.ts";
 import { nodeName, useAtlas } from "../model/atlas.ts";
 import { formatNumber } from "../model/numbers.ts";
-import { words } from "../words.ts";
-
-const { flights } = words;
+import * as words from "../words.ts";
+import { flights } from "../words.ts";
 
 const FACETS: readonly (Facet & keyof Answer)[] = ["origin", "process", "variety", "decaf", "roast", "altitude"];
 

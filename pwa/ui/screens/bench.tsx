@@ -12,10 +12,9 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { RunningRow } from "../parts/strip/strip.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 import { SampleRows } from "./samplerows.tsx";
-
-const { bench } = words;
 
 export function Bench() {
   const seen = useView("bench");

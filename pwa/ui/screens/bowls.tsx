@@ -21,10 +21,9 @@ import { allowSound, shake, sound } from "../parts/sound/sound.ts";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bowls as say } from "../words.ts";
 import "./bowls.css";
-
-const { bowls: say } = words;
 
 export function Bowls({ params }: { params: Params }) {
   const seen = useView("table", { table: params.table ?? "" });

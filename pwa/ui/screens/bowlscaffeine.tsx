@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { BrewSetup, Caffeine } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import { formatNumber } from "../model/numbers.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 
 export function BowlsCaffeine({ setup, bowls }: { setup: BrewSetup; bowls: number }) {
   const [caffeine, setCaffeine] = useState<Caffeine>();

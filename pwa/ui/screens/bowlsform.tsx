@@ -14,14 +14,12 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import { bowls as say } from "../words.ts";
 import "./bowls.css";
 import { BowlsCaffeine } from "./bowlscaffeine.tsx";
 import { Lately, OwnCoffee, PickRow, Warnings } from "./bowlspick.tsx";
 import { boilingAt, ranges as brewRanges } from "./brewsetup.tsx";
 import { BrewCaution } from "./caution.tsx";
-
-const { bowls: say } = words;
 
 export function BowlsForm() {
   const bench = useView("bench");

@@ -10,9 +10,8 @@ import { TextField } from "../parts/field/field.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Care } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { bowls: say } = words;
+import * as words from "../words.ts";
+import { bowls as say } from "../words.ts";
 
 interface PickProps {
   each: Choosable;

@@ -5,19 +5,17 @@ import { useView } from "../model/core.ts";
 import { formatCode } from "../model/going.ts";
 import { guides } from "../model/guide.ts";
 import { useLitScreen } from "../model/litscreen.ts";
-import { room } from "../model/rooms.tsx";
 import type { Params } from "../model/router.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 import { BrewClock } from "./brewclock.tsx";
 import { BrewGuide } from "./brewguide.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
 import "./brew.css";
-
-const Bowls = room("Bowls");
-const BrewSaved = room("BrewSaved");
+import { Bowls } from "./bowls.tsx";
+import { BrewSaved } from "./brewsaved.tsx";
 
 export function Brew({ params }: { params: Params }) {
   const seen = useView("brew", { book: params.book ?? "", brew: params.brew ?? "" });

@@ -9,9 +9,7 @@ import { clock, doing } from "../model/guidewords.ts";
 import { Button } from "../parts/button/button.tsx";
 import { DurationField } from "../parts/field/field.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
-
-const { bench } = words;
+import { bench } from "../words.ts";
 
 export interface Away {
   from: number;

@@ -4,9 +4,8 @@
 import type { Attribute, BalanceMark } from "../gen/types.ts";
 import { Button } from "../parts/button/button.tsx";
 import { LineScale } from "../parts/linescale/linescale.tsx";
-import { words } from "../words.ts";
-
-const { bench } = words;
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 
 const attributes: readonly Attribute[] = ["acid", "sweet", "bitter", "body", "finish"];
 

@@ -16,12 +16,11 @@ import { Page } from "../parts/page/page.tsx";
 import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
 import { Disputed } from "./brewdisputed.tsx";
 import { ranges } from "./brewsetup.tsx";
-
-const { bench } = words;
 
 /** What hands do besides pouring, by method. */
 const extras: { [method in Method]: readonly Mark[] } = {

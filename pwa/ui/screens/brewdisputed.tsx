@@ -6,9 +6,7 @@ import { command } from "../model/core.ts";
 import { formatClock } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
-
-const { bench } = words;
+import { bench } from "../words.ts";
 
 export function Disputed({ view, clock }: { view: BrewView; clock: BrewSeconds }) {
   const doing = useDoing();

@@ -7,10 +7,9 @@ import type { Params } from "../model/router.ts";
 import { NumberField, Pick } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import { ShapePick } from "../parts/shape/shape.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { items } from "../words.ts";
 import { ItemForm, OfCupboard, useTyping } from "./itemform.tsx";
-
-const { items } = words;
 
 const fresh: Brewer = { id: "", name: "", geometry: "other", filter: "", holds: 0, retained: 0, note: "" };
 const waters: Range = { min: 0, max: 20_000, usual: [50, 3000] };

@@ -18,15 +18,14 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Care, Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 import { Allergic, Cautions, Changed, Planned } from "./brewformplan.tsx";
 import { SetupFields } from "./brewsetup.tsx";
 import { withClubWater } from "./brewwater.tsx";
 import { BrewCaution } from "./caution.tsx";
 import { SittingLine } from "./sittingline.tsx";
 import "./brew.css";
-
-const { bench } = words;
 
 export function BrewForm({ params }: { params: Params }) {
   const { club, sample } = params;

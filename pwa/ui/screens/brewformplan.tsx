@@ -8,10 +8,9 @@ import { clock, doing } from "../model/guidewords.ts";
 import { formatFixed, formatNumber } from "../model/numbers.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Care } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 import { reasonSentence } from "../words/reasons.ts";
-
-const { bench } = words;
 
 /** Bloom to 38 g, pour to 144 g, pour to 240 g, through at about 3:00. */
 export function planLine(plan: Plan): string {

@@ -14,7 +14,8 @@ import { PourStrip } from "../parts/pourstrip/pourstrip.tsx";
 import { allowSound } from "../parts/sound/sound.ts";
 import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
 import { Absence, useAbsence } from "./brewabsence.tsx";
 import { useCues } from "./brewcues.ts";
@@ -23,8 +24,6 @@ import { GuideNumbers } from "./brewguidenumbers.tsx";
 import { Ready } from "./brewguideready.tsx";
 import { Trouble } from "./brewguidetrouble.tsx";
 import "./brewguide.css";
-
-const { bench } = words;
 
 /** So long a touch can be taken back. */
 const UNDO_SECONDS = 10;

@@ -6,9 +6,8 @@ import { bandAt, gramsAt, nextOf, pours, withinOf, type Band, type Touch } from 
 import { clock, doing, grams } from "../model/guidewords.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { useAnswer } from "../model/water.ts";
-import { words } from "../words.ts";
-
-const { bench } = words;
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 
 interface Props {
   view: BrewView;

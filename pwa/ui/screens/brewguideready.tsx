@@ -13,12 +13,10 @@ import { PourStrip } from "../parts/pourstrip/pourstrip.tsx";
 import { allowSound, shake, sound } from "../parts/sound/sound.ts";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import { bench } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
 import { Discard } from "./brewclock.tsx";
 import { planLine } from "./brewformplan.tsx";
-
-const { bench } = words;
 
 export function Ready({ view, plan }: { view: BrewView; plan: Plan }) {
   const doing = useDoing();

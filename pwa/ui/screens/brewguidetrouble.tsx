@@ -9,10 +9,8 @@ import { TextField } from "../parts/field/field.tsx";
 import { HoldButton } from "../parts/hold/hold.tsx";
 import type { Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import { bench } from "../words.ts";
 import { Discard } from "./brewclock.tsx";
-
-const { bench } = words;
 
 interface Props {
   view: BrewView;

@@ -14,12 +14,11 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { StatusLine } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { log } from "../words.ts";
 import { Loosen, Narrowed } from "./brewlognarrow.tsx";
 import { BrewRow } from "./brewrow.tsx";
 import "./brewlog.css";
-
-const { log } = words;
 
 type Leads = (brew: BrewDigest) => string;
 

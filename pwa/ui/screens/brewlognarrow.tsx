@@ -9,9 +9,7 @@ import { moments } from "../model/formats.ts";
 import { fromLocalInput } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Check, Choice, MomentField, type Option } from "../parts/field/field.tsx";
-import { words } from "../words.ts";
-
-const { log } = words;
+import { log } from "../words.ts";
 
 interface Props {
   narrowing: Narrowing;

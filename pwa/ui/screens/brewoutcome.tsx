@@ -11,13 +11,12 @@ import { TemperatureField, WeightField } from "../parts/measure/measure.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
 import { Balance } from "./brewbalance.tsx";
 import { Discard } from "./brewclock.tsx";
 import { boilingAt, ranges } from "./brewsetup.tsx";
-
-const { bench } = words;
 
 interface Props {
   view: BrewView;

@@ -4,7 +4,7 @@ import type { BrewDigest } from "../gen/types.ts";
 import { formatCode } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatMoment } from "../model/times.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 import { brewFacts } from "./bench.tsx";
 
 export const digestTitle = (brew: BrewDigest) => (brew.code ? formatCode(brew.code) : brew.coffee || words.tonight.ownCoffee);

@@ -14,7 +14,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench } from "../words.ts";
 import { brewTitle, setupLine } from "./brew.tsx";
 import { balanceWords } from "./brewbalance.tsx";
 import { Discard, Marks } from "./brewclock.tsx";
@@ -23,8 +24,6 @@ import { SetupFields } from "./brewsetup.tsx";
 import { BrewOutcomeForm } from "./brewoutcome.tsx";
 import { OnWith, SittingLine } from "./sittingline.tsx";
 import { Timeline, TimelineTable } from "./brewtimeline.tsx";
-
-const { bench } = words;
 
 export function BrewSaved({ view }: { view: BrewView }) {
   const [editing, setEditing] = useState<"outcome" | "setup">();

@@ -8,10 +8,9 @@ import { formatTemperature } from "../model/units.ts";
 import { chooseBrewer, chooseRecipe, fitting, withDose } from "../model/setup.ts";
 import { Choice, NumberField, TextField } from "../parts/field/field.tsx";
 import { TemperatureField, WeightField } from "../parts/measure/measure.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { bench, units } from "../words.ts";
 import { BrewWater } from "./brewwater.tsx";
-
-const { bench, units } = words;
 
 /** What a field takes at all, and what is usual: as the core has it, which has the last word. */
 export const ranges = {

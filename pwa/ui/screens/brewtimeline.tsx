@@ -1,19 +1,10 @@
 // What really happened, in ink, drawn over what was planned, in pencil: grams on the scale over time. The same as a table.
 
-import { scaleLinear } from "d3-scale";
-import { line } from "d3-shape";
 import type { BrewView, Plan } from "../gen/types.ts";
 import { bandsOf, pours, type Band } from "../model/guide.ts";
 import { clock, doing, grams } from "../model/guidewords.ts";
-import { words } from "../words.ts";
-
-const { bench } = words;
-
-type Point = [seconds: number, grams: number];
-
-const WIDTH = 350;
-const HEIGHT = 170;
-const EDGE = { left: 40, right: 10, top: 10, bottom: 24 };
+import { type Point, WeightLine } from "../parts/chart/weightline.tsx";
+import { bench } from "../words.ts";
 
 /** The weight on the scale as it was planned. */
 export function plannedLine(plan: Plan): Point[] {
@@ -42,39 +33,12 @@ export function actualLine(view: BrewView): Point[] {
 export function Timeline({ view }: { view: BrewView }) {
   const planned = view.plan ? plannedLine(view.plan) : [];
   const actual = actualLine(view);
-  const all = [...planned, ...actual];
-  const most: Point = [Math.max(30, ...all.map(([seconds]) => seconds)), Math.max(10, ...all.map(([, weight]) => weight))];
-  if (most[1] <= 10) return null;
-  const x = scaleLinear([0, most[0]], [EDGE.left, WIDTH - EDGE.right]);
-  const y = scaleLinear([0, most[1]], [HEIGHT - EDGE.bottom, EDGE.top]);
-  const draw = line<Point>()
-    .x(([seconds]) => x(seconds))
-    .y(([, weight]) => y(weight));
-  const small = view.marks.filter(({ mark }) => !["start", "bloom", "pour", "poured", "end", "hold", "on"].includes(mark));
+  if (Math.max(...[...planned, ...actual].map(([, weight]) => weight)) <= 10) return null;
+  const moments = view.marks.filter(({ mark }) => !["start", "bloom", "pour", "poured", "end", "hold", "on"].includes(mark)).map(({ at }) => at);
   return (
-    <figure class="timeline">
-      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={bench.timelineLabel}>
-        {x.ticks(5).map((tick) => (
-          <text key={tick} x={x(tick)} y={HEIGHT - 6} text-anchor="middle">
-            {clock(tick)}
-          </text>
-        ))}
-        {y.ticks(4).map((tick) => (
-          <g key={tick}>
-            <line class="timeline-grid" x1={EDGE.left} x2={WIDTH - EDGE.right} y1={y(tick)} y2={y(tick)} />
-            <text x={EDGE.left - 6} y={y(tick) + 4} text-anchor="end">
-              {tick}
-            </text>
-          </g>
-        ))}
-        {planned.length > 0 && <path class="timeline-planned" d={draw(planned) ?? ""} />}
-        {actual.length > 0 && <path class="timeline-actual" d={draw(actual) ?? ""} />}
-        {small.map((mark, i) => (
-          <line key={i} class="timeline-tick" x1={x(mark.at)} x2={x(mark.at)} y1={HEIGHT - EDGE.bottom - 10} y2={HEIGHT - EDGE.bottom} />
-        ))}
-      </svg>
-      <figcaption class="small soft">{actual.length === 0 ? (small.length > 0 ? bench.timelineTicks : bench.timelinePlanned) : view.plan ? bench.timelineBoth : bench.timelineOne}</figcaption>
-    </figure>
+    <WeightLine label={bench.timelineLabel} lines={[{ points: planned, look: "planned" }, { points: actual, look: "actual" }]} moments={moments}>
+      {actual.length === 0 ? (moments.length > 0 ? bench.timelineTicks : bench.timelinePlanned) : view.plan ? bench.timelineBoth : bench.timelineOne}
+    </WeightLine>
   );
 }
 

@@ -4,9 +4,7 @@ import type { BrewSetup, ClubWaterView, Water } from "../gen/types.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { Choice } from "../parts/field/field.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { bench } = words;
+import { bench } from "../words.ts";
 
 /** A brew keeps the common water by this name: its numbers are in it, since a club may set another one later. */
 function nameOf({ name, target }: ClubWaterView): string {

@@ -4,7 +4,7 @@ import type { Caution as Code } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Care } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 
 interface Props {
   caution: Code;
@@ -29,6 +29,9 @@ export function Caution({ caution, title, text }: Props) {
 
 /** What to know before the first brew, of whatever kind: one card, not one for each danger. */
 export function BrewCaution({ first }: { first?: string }) {
-  const { careTitle, careText, careCaffeine, careAgain } = words.bench;
+  const careTitle = words.bench.careTitle;
+  const careText = words.bench.careText;
+  const careCaffeine = words.bench.careCaffeine;
+  const careAgain = words.bench.careAgain;
   return <Caution caution="hot-water" title={careTitle} text={[...(first ? [first] : []), careText, careCaffeine, careAgain]} />;
 }

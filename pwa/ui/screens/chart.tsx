@@ -15,11 +15,10 @@ import { Choice, Pick } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { log } from "../words.ts";
 import { Narrowed } from "./brewlognarrow.tsx";
 import "./lookback.css";
-
-const { log } = words;
 
 /** So many points can still be told from each other on a phone. */
 const NEWEST = 120;

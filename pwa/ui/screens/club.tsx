@@ -18,10 +18,9 @@ import { Away, isAway } from "../parts/away/away.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { club } from "../words.ts";
 import { FlightList } from "./flights.tsx";
-
-const { club } = words;
 
 export function Club({ params }: { params: Params }) {
   const seen = useView("club", { club: params.club ?? "" });

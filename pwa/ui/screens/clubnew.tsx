@@ -9,9 +9,7 @@ import { TextField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { club } = words;
+import { club } from "../words.ts";
 
 export function ClubNew() {
   const notebook = useView("notebook").value;

@@ -8,10 +8,9 @@ import { ClubIcon, OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { club } from "../words.ts";
 import { JoiningList } from "./enter.tsx";
-
-const { club } = words;
 
 export function Clubs() {
   const seen = useView("clubs");

@@ -12,11 +12,10 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { water } from "../words.ts";
 import { Misses, Parts } from "./mixed.tsx";
 import { TargetFields } from "./mix.tsx";
-
-const { water } = words;
 
 export function ClubWater({ params }: { params: Params }) {
   const club = params.club ?? "";

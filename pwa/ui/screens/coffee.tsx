@@ -11,10 +11,9 @@ import { Checks, flip } from "../parts/checks/checks.tsx";
 import { Choice, MomentField, NumberField, TextField } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { items } from "../words.ts";
 import { ItemForm, OfCupboard, useTyping } from "./itemform.tsx";
-
-const { items } = words;
 
 const moisture: Range = { min: 0, max: 13, usual: [0, 5], unit: words.units.percent };
 const bag: Range = { min: 0, max: 100_000, usual: [20, 2000] };

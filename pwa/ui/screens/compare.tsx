@@ -1,7 +1,5 @@
 // Two brews side by side: what changed, what differs, and whether that is more than two brews of one recipe differ by.
 
-import { scaleLinear } from "d3-scale";
-import { line } from "d3-shape";
 import { Fragment, type ComponentChildren } from "preact";
 import type { BrewView, CompareView, Difference } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
@@ -12,17 +10,17 @@ import type { Params } from "../model/router.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
+import { WeightLine } from "../parts/chart/weightline.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { log, bench } from "../words.ts";
 import { reasonSentence } from "../words/log.ts";
 import { brewTitle } from "./brew.tsx";
 import { Changed } from "./brewformplan.tsx";
 import { actualLine } from "./brewtimeline.tsx";
 import "./lookback.css";
-
-const { log, bench } = words;
 
 export function Compare({ params }: { params: Params }) {
   const first = { book: params.book ?? "", brew: params.brew ?? "" };
@@ -169,38 +167,13 @@ function Apart({ difference: { of, by, enough, beyond }, judged }: { difference:
   );
 }
 
-const WIDTH = 350;
-const HEIGHT = 150;
-
 /** What the scale showed, of both. */
 function BothLines({ first, second }: { first: BrewView; second: BrewView }) {
-  const lines = [actualLine(first), actualLine(second)];
-  const all = lines.flat();
-  const grown = Math.max(...all.map(([, weight]) => weight));
-  if (lines.some((each) => each.length < 2) || grown <= 10) return null;
-  const x = scaleLinear([0, Math.max(...all.map(([seconds]) => seconds))], [40, WIDTH - 10]);
-  const y = scaleLinear([0, grown], [HEIGHT - 24, 10]);
-  const draw = line<(typeof all)[number]>(
-    ([seconds]) => x(seconds),
-    ([, weight]) => y(weight),
-  );
+  const lines = [actualLine(first), actualLine(second)] as const;
+  if (lines.some((each) => each.length < 2) || Math.max(...lines.flat().map(([, weight]) => weight)) <= 10) return null;
   return (
-    <figure class="timeline">
-      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={log.bothLabel}>
-        {x.ticks(5).map((tick) => (
-          <text key={tick} x={x(tick)} y={HEIGHT - 6} text-anchor="middle">
-            {formatClock(tick * 1000)}
-          </text>
-        ))}
-        {y.ticks(3).map((tick) => (
-          <text key={tick} x={34} y={y(tick) + 4} text-anchor="end">
-            {tick}
-          </text>
-        ))}
-        <path class="timeline-actual thin" d={draw(lines[0]!) ?? ""} />
-        <path class="timeline-actual" d={draw(lines[1]!) ?? ""} />
-      </svg>
-      <figcaption class="small soft">{log.bothLines}</figcaption>
-    </figure>
+    <WeightLine label={log.bothLabel} lines={[{ points: lines[0], look: "actual thin" }, { points: lines[1], look: "actual" }]}>
+      {log.bothLines}
+    </WeightLine>
   );
 }

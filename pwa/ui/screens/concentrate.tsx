@@ -8,11 +8,10 @@ import { formatFormula, useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Choice, NumberField } from "../parts/field/field.tsx";
 import { Care } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { water } from "../words.ts";
 import { ItemForm, OfWaters, useTyping } from "./itemform.tsx";
 import { Doubts } from "./waterreads.tsx";
-
-const { water } = words;
 
 const millilitres: Range = { min: 10, max: 20_000, usual: [50, 2000], unit: water.millilitre };
 const weighed: Range = { min: 0, max: 10_000, usual: [0.1, 200], unit: words.units.gram };

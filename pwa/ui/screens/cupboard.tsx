@@ -5,17 +5,14 @@ import { useView } from "../model/core.ts";
 import { installed, installPrompt } from "../model/browser.ts";
 import { itemKinds, rowsOf } from "../model/items.ts";
 import { formatTemperature } from "../model/units.ts";
-import { room } from "../model/rooms.tsx";
 import { place } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { cupboard } = words;
-
-const Kitchen = room("Kitchen");
+import * as words from "../words.ts";
+import { cupboard } from "../words.ts";
+import { Kitchen } from "./kitchen.tsx";
 
 export function Cupboard() {
   return (

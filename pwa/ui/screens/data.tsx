@@ -14,10 +14,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import { data } from "../words.ts";
 import { Bring } from "./datain.tsx";
-
-const { data } = words;
 
 export function Data() {
   const seen = useView("data");

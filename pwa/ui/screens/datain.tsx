@@ -7,9 +7,8 @@ import { FileError, readFile, takeAll, type Contents, type TakenAll } from "../m
 import { formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
-
-const { data } = words;
+import * as words from "../words.ts";
+import { data } from "../words.ts";
 
 interface Came {
   taken: TakenAll;

@@ -14,10 +14,9 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { cupboard, club } from "../words.ts";
 import { JoiningList } from "./enter.tsx";
-
-const { cupboard, club } = words;
 
 export function Devices() {
   const seen = useView("devices");

@@ -12,10 +12,9 @@ import { TextField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Care, Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { club, cupboard } from "../words.ts";
 import { Caution } from "./caution.tsx";
-
-const { club, cupboard } = words;
 
 /** Any link or text, pasted. */
 export function Enter() {

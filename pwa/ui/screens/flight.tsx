@@ -18,12 +18,11 @@ import { StatusLine } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { flights } from "../words.ts";
 import { whenOf } from "./flights.tsx";
 import { nodeName, useAtlas } from "../model/atlas.ts";
 import "./flight.css";
-
-const { flights } = words;
 
 export function Flight({ params }: { params: Params }) {
   const seen = useView("flight", { club: params.club ?? "", flight: params.flight ?? "" });

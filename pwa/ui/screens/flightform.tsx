@@ -14,9 +14,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { flights } = words;
+import * as words from "../words.ts";
+import { flights } from "../words.ts";
 
 /** The flight's own default, and the order in which the others are offered. */
 const ASKED: readonly Facet[] = ["process", "origin", "roast"];

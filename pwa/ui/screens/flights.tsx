@@ -12,9 +12,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
 import { place } from "../model/router.ts";
-import { words } from "../words.ts";
-
-const { flights } = words;
+import * as words from "../words.ts";
+import { flights } from "../words.ts";
 
 export function Flights() {
   const seen = useView("clubs");

@@ -8,10 +8,9 @@ import type { Params } from "../model/router.ts";
 import { useAnswer } from "../model/water.ts";
 import { Check, NumberField, Pick, TextField } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { items } from "../words.ts";
 import { ItemForm, OfCupboard, useTyping, type Typing } from "./itemform.tsx";
-
-const { items } = words;
 
 export const freshGrinder: Grinder = {
   id: "", name: "", burr: "", scale: "clicks", perTurn: 0, step: 0, marks: [], finest: "", coarse: "", stays: 0, shared: false, note: "",

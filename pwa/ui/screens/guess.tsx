@@ -18,12 +18,11 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { guess } from "../words.ts";
 import { SittingLine } from "./sittingline.tsx";
 import { GuessTree } from "./guesstree.tsx";
 import "./guess.css";
-
-const { guess } = words;
 
 export function Guess({ params }: { params: Params }) {
   return <Sheet club={params.club ?? ""} sample={params.sample ?? ""} first={false} />;

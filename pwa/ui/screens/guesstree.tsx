@@ -6,9 +6,7 @@ import { formatShare, type Range } from "../model/numbers.ts";
 import { BeliefBars } from "../parts/belief/belief.tsx";
 import { Button } from "../parts/button/button.tsx";
 import { NumberField } from "../parts/field/field.tsx";
-import { words } from "../words.ts";
-
-const { guess } = words;
+import { guess } from "../words.ts";
 
 const percent: Range = { min: 0, max: 100, unit: "%" };
 const STEPS = [5, 10, 25, 50, 75, 90];

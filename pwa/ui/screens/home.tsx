@@ -15,9 +15,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { home: says } = words;
+import * as words from "../words.ts";
+import { home as says } from "../words.ts";
 
 export const altitudes: Range = { min: -430, max: 5500, usual: [-50, 4500], unit: words.units.metre };
 const rooms: Range = { min: 1, max: 45, usual: [10, 35] };

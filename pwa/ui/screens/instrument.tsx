@@ -6,10 +6,9 @@ import { precisionUnits } from "../model/items.ts";
 import type { Range } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
 import { NumberField, Pick } from "../parts/field/field.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { items } from "../words.ts";
 import { ItemForm, OfCupboard, useTyping } from "./itemform.tsx";
-
-const { items } = words;
 
 const usual: { [kind in InstrumentKind]: number } = { scale: 0.1, refractometer: 0.05, thermometer: 1 };
 const ranges: { [kind in InstrumentKind]: Range } = {

@@ -16,9 +16,8 @@ import { QR } from "../parts/qr/qr.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { club, units } = words;
+import * as words from "../words.ts";
+import { club, units } from "../words.ts";
 
 const uses: Range = { min: 1, max: 50, whole: true, unit: units.persons };
 const days: Range = { min: 1, max: 60, whole: true, unit: units.days };

@@ -11,10 +11,9 @@ import { Page } from "../parts/page/page.tsx";
 import { Nothing, Shown } from "../parts/shown/shown.tsx";
 import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { items } from "../words.ts";
 import { Put } from "./waterput.tsx";
-
-const { items } = words;
 
 interface Named {
   id: string;

@@ -10,11 +10,10 @@ import { Page } from "../parts/page/page.tsx";
 import { Shape } from "../parts/shape/shape.tsx";
 import { Nothing, Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { items } from "../words.ts";
 import { SampleRows } from "./samplerows.tsx";
 import "./items.css";
-
-const { items } = words;
 
 export function Items({ params }: { params: Params }) {
   const what = params.what as ItemKind;

@@ -10,13 +10,11 @@ import { Button } from "../parts/button/button.tsx";
 import { NumberField, Pick } from "../parts/field/field.tsx";
 import { ShapePick } from "../parts/shape/shape.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
+import { home as says, items } from "../words.ts";
 import { usualFilter } from "./brewer.tsx";
 import { clicks, freshGrinder } from "./grinder.tsx";
 import { altitudes } from "./home.tsx";
 import { keepInstrument } from "./instrument.tsx";
-
-const { home: says, items } = words;
 
 interface Said {
   geometry: Geometry | "";

@@ -7,9 +7,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Nothing, Shown } from "../parts/shown/shown.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { club } = words;
+import * as words from "../words.ts";
+import { club } from "../words.ts";
 
 export function Member({ params }: { params: Params }) {
   const seen = useView("club", { club: params.club ?? "" });

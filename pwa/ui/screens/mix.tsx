@@ -12,11 +12,10 @@ import { Check, Choice, NumberField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { water } from "../words.ts";
 import { SaltCare } from "./concentrate.tsx";
 import { Keep, Mixed } from "./mixed.tsx";
-
-const { water } = words;
 
 export function Mix({ params }: { params: Params }) {
   const seen = useView("water");
@@ -163,5 +162,4 @@ export function TargetFields({ view, unit, target, set, at }: TargetProps) {
     </>
   );
 }
-
 

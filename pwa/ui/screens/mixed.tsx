@@ -8,10 +8,8 @@ import { formatHardness } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { TextField } from "../parts/field/field.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
+import { water, units } from "../words.ts";
 import { Numbers } from "./waterreads.tsx";
-
-const { water, units } = words;
 
 interface Props {
   view: WaterView;

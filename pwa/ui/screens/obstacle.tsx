@@ -4,7 +4,7 @@ import { post } from "../model/core.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Nothing } from "../parts/shown/shown.tsx";
 import "../parts/page/page.css";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
 import type { ComponentChildren } from "preact";
 
 function Notice({ title, children }: { title: string; children: ComponentChildren }) {
@@ -17,7 +17,7 @@ function Notice({ title, children }: { title: string; children: ComponentChildre
 }
 
 export function Obstacle({ why }: { why: "insecure" | "wasm" | "storage" }) {
-  const { shell } = words;
+  const shell = words.shell;
   switch (why) {
     case "insecure":
       return (

@@ -9,10 +9,9 @@ import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { practice } from "../words.ts";
 import "./practice.css";
-
-const { practice } = words;
 
 export function Practice() {
   const seen = useView("practice");

@@ -11,13 +11,12 @@ import { Page } from "../parts/page/page.tsx";
 import { QR } from "../parts/qr/qr.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { recipe as says } from "../words.ts";
 import { OfCupboard } from "./itemform.tsx";
 import { RecipeForm } from "./recipeform.tsx";
 import { asWritten, RecipeShow, setupOf } from "./recipeshow.tsx";
 import { Put } from "./waterput.tsx";
-
-const { recipe: says } = words;
 
 export function RecipeOf({ params }: { params: Params }) {
   return (

@@ -13,12 +13,11 @@ import { Page } from "../parts/page/page.tsx";
 import { ShapePick } from "../parts/shape/shape.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { recipe as says } from "../words.ts";
 import { ranges } from "./brewsetup.tsx";
 import { StepFields } from "./recipestep.tsx";
 import "./recipe.css";
-
-const { recipe: says } = words;
 
 const fresh: Recipe = {
   id: "", title: "", geometry: "cone", dose: 15, ratio: 16, kettle: 94, grind: "medium", filter: "paper", note: "",

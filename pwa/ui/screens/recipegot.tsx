@@ -10,10 +10,9 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { recipe as says } from "../words.ts";
 import { asWritten, RecipeShow } from "./recipeshow.tsx";
-
-const { recipe: says } = words;
 
 export function RecipeGot() {
   const { hash } = place.value;

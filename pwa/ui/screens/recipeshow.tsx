@@ -1,26 +1,24 @@
 // A recipe to look at: for any dose, drawn over time and step by step, with what it takes and what to take care of.
 
-import { scaleLinear } from "d3-scale";
-import { line } from "d3-shape";
 import type { BrewPlanned, BrewSetup, CupboardView, Plan, PlanStep, Recipe } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
 import { pours } from "../model/guide.ts";
 import { clock } from "../model/guidewords.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { chooseRecipe, fitting } from "../model/setup.ts";
-import { formatTemperature, formatWeight, weight } from "../model/units.ts";
+import { formatTemperature, formatWeight } from "../model/units.ts";
 import { useAnswer } from "../model/water.ts";
+import { WeightLine } from "../parts/chart/weightline.tsx";
 import { Choice } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import { Shape } from "../parts/shape/shape.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { recipe as says } from "../words.ts";
 import { Allergic, Cautions, Grind, Time } from "./brewformplan.tsx";
 import { ranges } from "./brewsetup.tsx";
 import { plannedLine } from "./brewtimeline.tsx";
 import "./brew.css";
 import "./recipe.css";
-
-const { recipe: says } = words;
 
 const empty: BrewSetup = {
   coffee: "", method: "other", brewer: "", dose: 0, water: 0, ratio: 0, kettle: 0, grinder: "", grind: "", filter: "", coffeeID: "", brewerID: "",
@@ -122,48 +120,10 @@ function Facts({ recipe, boiling, plan }: { recipe: Recipe; boiling: number; pla
   );
 }
 
-const WIDTH = 350;
-const HEIGHT = 130;
-const EDGE = { left: 40, right: 10, top: 10, bottom: 22 };
-
-/** Moments that a clock shows, about five of them. */
-function ticks(ends: number): number[] {
-  const step = [15, 30, 60, 120, 300, 900, 3600, 14_400].find((each) => ends / each <= 6) ?? 86_400;
-  return Array.from({ length: Math.floor(ends / step) + 1 }, (_, i) => i * step);
-}
-
 /** Planned, so in pencil. */
 function RecipeLine({ plan }: { plan: Plan }) {
-  const points = plannedLine(plan);
-  const x = scaleLinear([0, Math.max(30, plan.ends)], [EDGE.left, WIDTH - EDGE.right]);
-  const y = scaleLinear([0, weight.value.show(Math.max(10, ...points.map(([, grams]) => grams)))], [HEIGHT - EDGE.bottom, EDGE.top]);
-  const draw = line<[number, number]>()
-    .x(([seconds]) => x(seconds))
-    .y(([, grams]) => y(weight.value.show(grams)));
-  const small = plan.steps.filter(({ at, kind }) => at >= 0 && !pours(kind) && kind !== "wait" && kind !== "drain");
-  return (
-    <figure class="timeline">
-      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={says.timeline}>
-        {ticks(plan.ends).map((tick) => (
-          <text key={tick} x={x(tick)} y={HEIGHT - 5} text-anchor="middle">
-            {clock(tick)}
-          </text>
-        ))}
-        {y.ticks(4).map((tick) => (
-          <g key={tick}>
-            <line class="timeline-grid" x1={EDGE.left} x2={WIDTH - EDGE.right} y1={y(tick)} y2={y(tick)} />
-            <text x={EDGE.left - 6} y={y(tick) + 4} text-anchor="end">
-              {formatNumber(tick, 1)}
-            </text>
-          </g>
-        ))}
-        <path class="timeline-planned" d={draw(points) ?? ""} />
-        {small.map(({ at }, i) => (
-          <line key={i} class="timeline-tick" x1={x(at)} x2={x(at)} y1={HEIGHT - EDGE.bottom - 10} y2={HEIGHT - EDGE.bottom} />
-        ))}
-      </svg>
-    </figure>
-  );
+  const moments = plan.steps.filter(({ at, kind }) => at >= 0 && !pours(kind) && kind !== "wait" && kind !== "drain").map(({ at }) => at);
+  return <WeightLine label={says.timeline} lines={[{ points: plannedLine(plan), look: "planned" }]} moments={moments} />;
 }
 
 function StepTable({ steps }: { steps: readonly PlanStep[] }) {

@@ -7,10 +7,9 @@ import { formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Choice, DurationField, NumberField } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { recipe as says } from "../words.ts";
 import { whenOf } from "./recipeshow.tsx";
-
-const { recipe: says } = words;
 
 const water: Range = { min: 0, max: 10_000 };
 const strokes: Range = { min: 1, max: 50, usual: [1, 20], whole: true };

@@ -12,10 +12,8 @@ import { QR } from "../parts/qr/qr.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Care, Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import { cupboard } from "../words.ts";
 import "./recovery.css";
-
-const { cupboard } = words;
 
 export function Recovery() {
   const seen = useView("devices");

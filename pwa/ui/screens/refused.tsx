@@ -9,9 +9,8 @@ import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { cupboard } = words;
+import * as words from "../words.ts";
+import { cupboard } from "../words.ts";
 
 export function Refused() {
   const seen = useView("refused");

@@ -7,10 +7,9 @@ import type { Params } from "../model/router.ts";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { log } from "../words.ts";
 import "./lookback.css";
-
-const { log } = words;
 
 export function Repeat({ params }: { params: Params }) {
   const asked = { book: params.book ?? "", brew: params.brew ?? "" };

@@ -17,13 +17,12 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { flights } from "../words.ts";
 import { AnswerFacts, heights } from "./answer.tsx";
 import { brewFacts } from "./bench.tsx";
 import { TableNoticed } from "./sittingwords.tsx";
 import "./result.css";
-
-const { flights } = words;
 
 export function Result({ params }: { params: Params }) {
   const club = params.club ?? "";

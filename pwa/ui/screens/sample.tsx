@@ -20,13 +20,12 @@ import { Steps } from "../parts/steps/steps.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { flights } from "../words.ts";
 import { AnswerFacts } from "./answer.tsx";
 import { BrewList } from "./bench.tsx";
 import { SittingLine, stepPath } from "./sittingline.tsx";
 import { NoticedList } from "./sittingwords.tsx";
-
-const { flights } = words;
 
 export function Sample({ params }: { params: Params }) {
   const seen = useView("sample", { club: params.club ?? "", sample: params.sample ?? "" });

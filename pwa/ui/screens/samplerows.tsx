@@ -6,9 +6,7 @@ import { formatWeight } from "../model/units.ts";
 import { SealMark } from "../parts/envelope/envelope.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { bench } = words;
+import { bench } from "../words.ts";
 
 export function SampleRows({ samples }: { samples: readonly SampleChoice[] }) {
   const opened = samples.filter((sample) => sample.opened);

@@ -15,9 +15,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, useDoing, type Doing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { flights, units } = words;
+import * as words from "../words.ts";
+import { flights, units } from "../words.ts";
 
 const gramsRange: Range = { min: 1, max: 5000, usual: [8, 500], unit: units.gram };
 const metres: Range = { min: 0, max: 4000, usual: [300, 2800], unit: units.metre, whole: true };

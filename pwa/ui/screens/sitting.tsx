@@ -11,12 +11,11 @@ import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { sitting } from "../words.ts";
 import { CupClock } from "./sittingcup.tsx";
 import { OnWith, SittingLine } from "./sittingline.tsx";
 import { type NoticedOf, NoticedList, NoticeWords, useNoticing } from "./sittingwords.tsx";
-
-const { sitting } = words;
 
 const STAGES: { [step in SittingStep]?: readonly CupStage[] } = {
   look: ["beans"],

@@ -11,9 +11,8 @@ import { formatHour } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { TemperatureField } from "../parts/measure/measure.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
-
-const { sitting } = words;
+import * as words from "../words.ts";
+import { sitting } from "../words.ts";
 
 const READING: Range = { min: 0, max: 100 };
 

@@ -5,10 +5,8 @@ import type { SittingStep, SittingView } from "../gen/types.ts";
 import { command, useView } from "../model/core.ts";
 import { Button } from "../parts/button/button.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import { sitting } from "../words.ts";
 import "./sitting.css";
-
-const { sitting } = words;
 
 const STEPS: readonly SittingStep[] = ["look", "smell", "brew", "wet", "cup", "guess"];
 

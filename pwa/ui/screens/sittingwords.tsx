@@ -10,9 +10,8 @@ import { useWordsDraft } from "../model/wordsdraft.ts";
 import { Button } from "../parts/button/button.tsx";
 import { TextField } from "../parts/field/field.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
-import { words } from "../words.ts";
-
-const { sitting } = words;
+import * as words from "../words.ts";
+import { sitting } from "../words.ts";
 
 /** The brew, or the sample before it is brewed. */
 export interface NoticedOf {

@@ -10,9 +10,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { StatusLine } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { cupboard } = words;
+import * as words from "../words.ts";
+import { cupboard } from "../words.ts";
 
 /** A clock that is off by less decides nothing that a person would see. */
 const CLOCK_MS = 5000;

@@ -17,11 +17,10 @@ import { Page } from "../parts/page/page.tsx";
 import { StatusLine } from "../parts/status/status.tsx";
 import { RunningRow } from "../parts/strip/strip.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { sitting, tonight } from "../words.ts";
 import { JoiningList } from "./enter.tsx";
 import { stepPath } from "./sittingline.tsx";
-
-const { sitting, tonight } = words;
 
 export function Tonight() {
   const seen = useView("tonight");

@@ -11,13 +11,11 @@ import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
+import { log } from "../words.ts";
 import { brewFacts } from "./bench.tsx";
 import { changeWords } from "./brewformplan.tsx";
 import { digestTitle } from "./brewrow.tsx";
 import "./lookback.css";
-
-const { log } = words;
 
 export function Trials({ params }: { params: Params }) {
   const asked = { book: params.book ?? "", brew: params.brew ?? "" };

@@ -8,11 +8,10 @@ import type { Params } from "../model/router.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
 import { factorOf, useAnswer } from "../model/water.ts";
 import { Choice, NumberField, Pick } from "../parts/field/field.tsx";
-import { words } from "../words.ts";
+import * as words from "../words.ts";
+import { water } from "../words.ts";
 import { ItemForm, OfWaters, useTyping } from "./itemform.tsx";
 import { WaterReads } from "./waterreads.tsx";
-
-const { water } = words;
 
 const fresh: Water = {
   id: "", name: water.nameFirst, source: "label", calcium: 0, magnesium: 0, sodium: 0, potassium: 0, bicarbonate: 0, chloride: 0, sulphate: 0,

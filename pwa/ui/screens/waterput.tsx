@@ -7,9 +7,7 @@ import { Button } from "../parts/button/button.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { water } = words;
+import { water } from "../words.ts";
 
 export function Put({ what, id, away }: { what: ItemKind; id: string; away: boolean }) {
   const doing = useDoing();

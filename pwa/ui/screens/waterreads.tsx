@@ -5,9 +5,7 @@ import type { HardnessUnit, WaterDoubt, WaterRead, WaterReading, WaterTarget, Wa
 import { formatNumber } from "../model/numbers.ts";
 import { factorOf } from "../model/water.ts";
 import { WaterMap } from "../parts/watermap/watermap.tsx";
-import { words } from "../words.ts";
-
-const { water } = words;
+import { water } from "../words.ts";
 
 interface Props {
   view: WaterView;

@@ -9,9 +9,8 @@ import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
-import { words } from "../words.ts";
-
-const { cupboard } = words;
+import * as words from "../words.ts";
+import { cupboard } from "../words.ts";
 
 export function You() {
   const seen = useView("notebook");

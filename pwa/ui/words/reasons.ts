@@ -4,7 +4,7 @@
 import type { Reason } from "../gen/types.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatWeight } from "../model/units.ts";
-import { brewing } from "./brewing.ts";
+import * as brewing from "./brewing.ts";
 
 export type ReasonPackage = "response" | "repeat" | "scaling" | "grinder";
 

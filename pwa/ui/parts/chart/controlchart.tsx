@@ -1,14 +1,12 @@
 // The trade's brewing control chart: strength against extraction. One's brews in ink, each with what scale and refractometer
 // leave open; the range and the lines of equal ratio in pencil.
 
-import { scaleLinear } from "d3-scale";
 import type { ChartRange, RatioLine, TrendPoint } from "../../gen/types.ts";
 import { formatNumber } from "../../model/numbers.ts";
-import { words } from "../../words.ts";
+import { log } from "../../words.ts";
+import { roundAxis } from "./axis.ts";
 import { Mark } from "./mark.tsx";
 import "./chart.css";
-
-const { log } = words;
 
 const WIDTH = 350;
 const HEIGHT = 300;
@@ -29,7 +27,7 @@ interface Props {
 
 export function ControlChart({ points, range, lines }: Props) {
   const [x, y] = scales(points, range);
-  const [[left, right], [low, high]] = [x.domain() as [number, number], y.domain() as [number, number]];
+  const [[left, right], [low, high]] = [x.ends, y.ends];
   return (
     <figure class="chart">
       <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={log.controlLabel}>
@@ -91,8 +89,8 @@ export function ControlChart({ points, range, lines }: Props) {
 function scales(points: readonly Measured[], range: ChartRange | undefined) {
   const yields = points.map((point) => point.yield.value);
   const strengths = points.map(({ tds }) => tds);
-  const ends = (values: number[], low: number, high: number) => [Math.min(low, ...values), Math.max(high, ...values)];
-  const x = scaleLinear(ends([...yields, range?.eyLow ?? 18, range?.eyHigh ?? 22], 15, 25), [LEFT, WIDTH - RIGHT]);
-  const y = scaleLinear(ends([...strengths, range?.tdsLow ?? 1.15, range?.tdsHigh ?? 1.35], 0.9, 1.6), [HEIGHT - BOTTOM, TOP]);
-  return [x.nice(), y.nice()] as const;
+  const ends = (values: number[], low: number, high: number): [number, number] => [Math.min(low, ...values), Math.max(high, ...values)];
+  const x = roundAxis(ends([...yields, range?.eyLow ?? 18, range?.eyHigh ?? 22], 15, 25), [LEFT, WIDTH - RIGHT]);
+  const y = roundAxis(ends([...strengths, range?.tdsLow ?? 1.15, range?.tdsHigh ?? 1.35], 0.9, 1.6), [HEIGHT - BOTTOM, TOP]);
+  return [x, y] as const;
 }

@@ -1,8 +1,8 @@
 // One quantity over one's brews, in the order in which they were brewed. A pencil line marks what is wished for.
 
-import { scaleLinear } from "d3-scale";
 import type { TrendPoint } from "../../gen/types.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
+import { axis } from "./axis.ts";
 import { Mark } from "./mark.tsx";
 import "./chart.css";
 
@@ -30,8 +30,8 @@ export function TrendPlot({ title, points, value, ends, show, span, aim }: Props
   });
   if (known.length === 0) return null;
   const all = known.flatMap(({ at, open }) => [at, ...(open ?? [])]);
-  const x = scaleLinear([0, Math.max(1, known.length - 1)], [LEFT + 8, WIDTH - 8]);
-  const y = scaleLinear([Math.min(span[0], ...all), Math.max(span[1], ...all)], [HEIGHT - 10, 10]);
+  const x = axis([0, Math.max(1, known.length - 1)], [LEFT + 8, WIDTH - 8]);
+  const y = axis([Math.min(span[0], ...all), Math.max(span[1], ...all)], [HEIGHT - 10, 10]);
   const place = (i: number) => (known.length === 1 ? x(0.5) : x(i));
   return (
     <figure class="chart">

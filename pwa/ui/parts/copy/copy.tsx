@@ -2,7 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { sendLink } from "../../model/browser.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { Button } from "../button/button.tsx";
 import "./copy.css";
 

@@ -1,7 +1,7 @@
 // What is declared in the open, in words.
 
 import type { Declared } from "../../gen/types.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 
 export function declaredWords(declared: Declared, readable = true): string {
   if (!readable) return words.flights.declaredUnreadable;

@@ -5,7 +5,7 @@ import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import { editNumber, readNumber, type Range } from "../../model/numbers.ts";
 import { formatClock, parseDuration } from "../../model/times.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import "./field.css";
 
 interface Frame {

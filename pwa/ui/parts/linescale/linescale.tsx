@@ -2,7 +2,7 @@
 // towards it. A tap is enough; a drag and the arrow keys move the mark; the mark can be taken away again.
 
 import { useId, useRef } from "preact/hooks";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import "./linescale.css";
 
 interface Props {

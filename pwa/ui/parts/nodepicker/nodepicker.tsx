@@ -3,7 +3,7 @@
 
 import { useId, useMemo, useState } from "preact/hooks";
 import type { AtlasNode } from "../../gen/types.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { Button } from "../button/button.tsx";
 import "./nodepicker.css";
 

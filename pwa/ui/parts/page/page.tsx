@@ -4,7 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import type { BookStatus } from "../../gen/types.ts";
 import { back } from "../../model/router.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { BackIcon } from "../icons/icons.tsx";
 import { PageSync } from "./pagesync.tsx";
 import "./page.css";

@@ -2,7 +2,7 @@
 
 import { useView } from "../../model/core.ts";
 import { paths } from "../../paths.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { SyncMark, type SyncState } from "../sync/sync.tsx";
 import type { BookStatus, SyncMark as Mark } from "../../gen/types.ts";
 import { isAway } from "../away/away.tsx";

@@ -2,7 +2,7 @@
 // the name is always written.
 
 import { place } from "../../model/router.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { BenchIcon, ClubIcon, CupboardIcon, FlightsIcon, PracticeIcon } from "../icons/icons.tsx";
 import "./places.css";
 

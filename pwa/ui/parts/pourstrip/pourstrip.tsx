@@ -4,7 +4,7 @@
 import { useState } from "preact/hooks";
 import { bandAt, pours, slidAt, type Band } from "../../model/guide.ts";
 import { bandNote, bandWords, stepSentence } from "../../model/guidewords.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import "./pourstrip.css";
 
 interface Props {

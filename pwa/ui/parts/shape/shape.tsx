@@ -4,7 +4,7 @@
 import { useId } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import type { Geometry } from "../../gen/types.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import "../field/field.css";
 import "./shape.css";
 

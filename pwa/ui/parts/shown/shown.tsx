@@ -2,7 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 import type { Seen } from "../../model/core.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { Button } from "../button/button.tsx";
 import { Page } from "../page/page.tsx";
 

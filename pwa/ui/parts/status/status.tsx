@@ -4,7 +4,7 @@
 import type { ComponentChildren } from "preact";
 import { useRef, useState } from "preact/hooks";
 import { Refusal } from "../../model/core.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { Button } from "../button/button.tsx";
 import { CareIcon } from "../icons/icons.tsx";
 import "./status.css";

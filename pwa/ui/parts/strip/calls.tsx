@@ -8,7 +8,7 @@ import { callNow } from "../../model/cooling.ts";
 import { useView } from "../../model/core.ts";
 import { goingName } from "../../model/going.ts";
 import { formatTemperature } from "../../model/units.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { sound } from "../sound/sound.ts";
 
 export function CupCalls({ going }: { going: readonly Going[] }) {

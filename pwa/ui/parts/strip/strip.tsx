@@ -2,7 +2,7 @@
 // while the first cup cools.
 
 import { formatClock } from "../../model/times.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { BenchIcon, CupIcon } from "../icons/icons.tsx";
 import "./strip.css";
 

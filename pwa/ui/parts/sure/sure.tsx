@@ -1,7 +1,7 @@
 // Something that cannot be undone asks once more, where it stands, in words that say what happens.
 
 import { useEffect, useRef, useState } from "preact/hooks";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import { Button } from "../button/button.tsx";
 import { Problem, useDoing } from "../status/status.tsx";
 import "./sure.css";

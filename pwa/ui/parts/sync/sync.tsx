@@ -1,6 +1,6 @@
 // Where a thing is: on this device, on its way, shared; and what could not be shared. Always a word, never a colour alone.
 
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import "./sync.css";
 
 export type SyncState = "device" | "way" | "shared" | "refused" | "late" | "in";

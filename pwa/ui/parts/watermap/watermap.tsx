@@ -3,7 +3,7 @@
 
 import type { WaterRange } from "../../gen/types.ts";
 import { formatNumber } from "../../model/numbers.ts";
-import { words } from "../../words.ts";
+import * as words from "../../words.ts";
 import "./watermap.css";
 
 interface Point {
