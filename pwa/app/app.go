@@ -21,6 +21,7 @@ type App struct {
 	replica *replica.Replica
 	out     []Effect
 	disk    disk
+	network network
 	replies replies
 	watches watches
 	parts   partCache
@@ -104,6 +105,7 @@ func (a *App) start(in Input) {
 		theirs = append(theirs, replica.Record(record))
 	}
 	a.index.whole(a) // a reading that comes after a writing waits for it
+	a.network.hold(a)
 	a.feed(replica.Load{Records: theirs})
 	if ticket, err := a.replica.Start(a.now, a.host); err == nil {
 		a.replies.ignore(ticket)
@@ -124,6 +126,8 @@ func (a *App) timer(name string) {
 	case timerRest: // what was put off follows by itself
 	case timerPack:
 		a.index.pack(a)
+	case timerDial:
+		a.network.free(a)
 	default:
 		a.feed(replica.Timer{Name: name})
 	}
@@ -152,9 +156,7 @@ func (a *App) carry(effect replica.Effect) {
 	case replica.Dial:
 		a.dial(e.Host)
 	case replica.HangUp:
-		if e.Host == a.host {
-			a.emit(CloseEffect{Kind: "close"})
-		}
+		a.hangUp(e.Host)
 	case replica.Saved:
 		a.replies.saved(e.Ticket)
 	case replica.Failed:
@@ -164,19 +166,6 @@ func (a *App) carry(effect replica.Effect) {
 	case replica.Stopped:
 		a.watches.touch(needSync | needState)
 	}
-}
-
-// dial opens the one socket that there is. A book on another server stays as it is: the page may not reach that server, and
-// the command that would lead there is refused (see link.go).
-func (a *App) dial(host string) {
-	if host != a.host || host == "" {
-		return
-	}
-	scheme := "wss://"
-	if strings.HasPrefix(a.origin, "http://") {
-		scheme = "ws://"
-	}
-	a.emit(ConnectEffect{Kind: "connect", URL: scheme + host + "/socket"})
 }
 
 // changed notes which views and which digests a change touches.

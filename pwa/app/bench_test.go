@@ -8,7 +8,7 @@ import (
 )
 
 // manyBrews is a phone with so many brews in its notebook, ordered by the server.
-func manyBrews(b *testing.B, count int) (*village.Village, *village.Phone) {
+func manyBrews(b testing.TB, count int) (*village.Village, *village.Phone) {
 	b.Helper()
 	v := newVillage()
 	vega := v.Phone("vega")

@@ -33,6 +33,36 @@ test("cold records are read by key or by the beginning of their key, in order", 
   assert.deepEqual((await storage.read(["cold/a", "cold/none"], undefined)).map((record) => record.key), ["cold/a"]);
 });
 
+test("what was read ahead is what stands on the disk", async () => {
+  const storage = await Storage.takeOver(fresh());
+  const first = "cold/app/brews/1/";
+  const read = async (prefix: string) => (await storage.read([], prefix)).map(({ key, value }) => [key, ...value]);
+  for (const key of [first + "b", first + "a", "cold/app/brews/2/a", "cold/app/c"]) await storage.persist(put(key, 1));
+  storage.readAhead();
+  const early = read(first); // asked before the write, so it need not know of it
+  await storage.persist(put(first + "a", 2));
+  assert.deepEqual(await early, [[first + "a", 1], [first + "b", 1]]);
+  assert.deepEqual(await read(first), [[first + "a", 2], [first + "b", 1]]);
+  storage.readAhead();
+  assert.deepEqual(await read(first), [[first + "a", 2], [first + "b", 1]]);
+  assert.deepEqual(await read("cold/app/brews/2/"), [["cold/app/brews/2/a", 1]]);
+  assert.deepEqual(await read("cold/app/brews/3/"), []);
+  assert.deepEqual(await read("cold/app/c"), [["cold/app/c", 1]]);
+});
+
+test("what could not be read ahead is read when it is asked for", async () => {
+  const storage = await Storage.takeOver(fresh());
+  await storage.persist(put("cold/app/brews/1/a", 1));
+  const real = IDBObjectStore.prototype.getAll;
+  IDBObjectStore.prototype.getAll = () => {
+    throw new DOMException("it slept", "InvalidStateError");
+  };
+  storage.readAhead();
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  IDBObjectStore.prototype.getAll = real;
+  assert.deepEqual((await storage.read([], "cold/app/brews/1/")).map(({ key }) => key), ["cold/app/brews/1/a"]);
+});
+
 test("writes that wait together are saved in their order", async () => {
   const storage = await Storage.takeOver(fresh());
   const writes = [put("k", 1), put("k", 2), { puts: [], deletes: ["k"] }, put("k", 3)];

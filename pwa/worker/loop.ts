@@ -61,6 +61,7 @@ export class Loop {
     void disk.then(() => performance.mark("disk read"));
     const [core, records] = await Promise.all([newCore(), disk]);
     if (this.#ended) return;
+    storage.readAhead();
     this.#core = core;
     tell({ type: "state", state: "ready" });
     this.#push({ kind: "start", records, origin });

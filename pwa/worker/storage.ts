@@ -29,6 +29,8 @@ export type Outcome = { saved: true } | { saved: false; code: FailCode };
 
 /** Keys that begin so are read on demand; all others are handed to the core when it starts. */
 const COLD = "cold/";
+/** Of those, keys that begin so are asked for first after a start. */
+const SOON = "cold/app/brews/";
 const PROBE_MS = 2000;
 
 interface Waiting {
@@ -43,6 +45,7 @@ export class Storage {
   #raised = false; // the owner number stands in the database
   #waiting: Waiting[] = [];
   #flushing: Promise<void> | undefined;
+  #soon: Promise<StoredRecord[]> | undefined; // read ahead; the first write ends its use
 
   private constructor(readonly name: string) {}
 
@@ -102,9 +105,20 @@ export class Storage {
     return (await Promise.all([below, above])).flat();
   }
 
+  /** Begins to read what the core asks for first, while it is busy with what it was handed. */
+  readAhead(): void {
+    this.#soon = this.#range(prefixRange(SOON));
+    this.#soon.catch(() => {}); // whoever asks reads again
+  }
+
   /** Reads after every write that was asked for before. */
   async read(keys: string[], prefix: string | undefined): Promise<StoredRecord[]> {
     await this.#flushing;
+    if (prefix?.startsWith(SOON) && this.#soon) {
+      const soon = await this.#soon.catch(() => undefined);
+      await turn(); // what the page says meanwhile has its turn as well
+      if (soon) return soon.filter(({ key }) => key.startsWith(prefix));
+    }
     if (prefix !== undefined) return this.#range(prefixRange(prefix));
     return this.#retry(async (db) => {
       const tx = db.transaction("records");
@@ -128,6 +142,7 @@ export class Storage {
 
   /** Saves. The answer comes when it is on the disk, or says why it is not; Stale is thrown when it must not be. */
   persist(write: Write): Promise<Outcome> {
+    this.#soon = undefined;
     return new Promise((resolve, reject) => {
       this.#waiting.push({ write, resolve, reject });
       this.#flushing ??= this.#flush();
@@ -206,6 +221,18 @@ export class Storage {
   close(): void {
     this.#forget();
   }
+}
+
+/** Waits until everything else that has happened by now was heard. */
+function turn(): Promise<void> {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      resolve();
+    };
+    port2.postMessage(undefined);
+  });
 }
 
 function failCode(reason: unknown): FailCode {

@@ -255,6 +255,17 @@ func (d *Docs) EachOf(member oplog.MemberID, part uint32, yield func(*Winner)) {
 	}
 }
 
+// EachFrom is Each for the parts of this number and those above it: a few among thousands.
+func (d *Docs) EachFrom(part uint32, yield func(*Winner)) {
+	for i := range d.rows.len() {
+		if d.rows.part(i) >= part {
+			r := d.rows.get(i)
+			w := d.winner(&r)
+			yield(&w)
+		}
+	}
+}
+
 func (d *Docs) winner(r *row) Winner {
 	w := Winner{
 		Doc: r.doc, Part: r.part, Shared: r.flags&rowShared != 0,

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
 )
@@ -39,6 +40,25 @@ func hot(p *phone) (records []replica.Record, bytes int) {
 		}
 	}
 	return records, bytes
+}
+
+// A phone that keeps up leaves a start little to replay.
+func TestREPLICA9_AStartReplaysFewEntries(t *testing.T) {
+	_, p := brews(t, 10_000)
+	entries := 0
+	for key, value := range p.disk {
+		if !strings.Contains(key, "/tail/") {
+			continue
+		}
+		var placed oplog.Placed
+		if err := codec.Unmarshal(value, &placed); err != nil {
+			t.Fatal(err)
+		}
+		entries += len(placed.Run.Ops)
+	}
+	if most := 10_000/64 + oplog.MaxRunOps; entries > most {
+		t.Errorf("%d entries, more than %d", entries, most)
+	}
 }
 
 // A start with 5,000 brews in the notebook: snapshot and tail.

@@ -283,7 +283,7 @@ func (r *Replica) settle(b *book, n *news) {
 		b.code, b.text = "", "" // what had stopped an earlier start did not come again
 	}
 	r.saveHead(b)
-	if b.log.snapshotDue() {
+	if b.log.snapshotDue(b.current()) {
 		r.snapshot(b)
 	}
 	r.doubtBodies(b)

@@ -41,13 +41,14 @@ func (r *Replica) onHello(s *session, f *wire.Hello) {
 		return
 	}
 	s.challenge, s.helloTime, s.helloAt, s.offset = f.Challenge, f.Time, r.now, f.Time-r.now
-	s.as = *r.me
+	s.device = r.device
+	sign := r.sign
 	if j := r.recovering(); j != nil && j.Host == s.host {
-		s.as = j.identity()
+		identity := j.identity()
+		s.device, sign = oplog.DeviceID(identity.Public().Sign), identity.Sign
 	}
 	s.phase = phaseProving
-	s.device = oplog.DeviceID(s.as.Public().Sign)
-	sig := s.as.Sign(wire.ProofMessage(f.Challenge, s.host, nil))
+	sig := sign(wire.ProofMessage(f.Challenge, s.host, nil))
 	r.say(s.host, &wire.Proof{Version: wire.Version, Device: s.device, Host: s.host, Sig: sig[:]})
 }
 

@@ -33,15 +33,20 @@ func newLedger() ledger {
 	return ledger{state: club.New(), docs: club.NewDocs(), keys: map[oplog.KeyID]seal.Key{}}
 }
 
-// leastTail and tailShare say when a snapshot is due: its cost is shared by a growing number of entries, so that what an
-// entry costs does not grow with the book.
+// These say when a snapshot is due: its cost is shared by a growing number of entries, so that what an entry costs does not grow
+// with the book. A phone that is still catching up writes fewer: only the last one shortens the next start.
 const (
-	leastTail = 128
-	tailShare = 16
+	leastTail     = 128
+	tailShare     = 64
+	catchingShare = 16
 )
 
-func (l *ledger) snapshotDue() bool {
-	return l.since >= leastTail && l.since >= int(l.order.Pos/tailShare)
+func (l *ledger) snapshotDue(current bool) bool {
+	share := uint64(catchingShare)
+	if current {
+		share = tailShare
+	}
+	return l.since >= leastTail && l.since >= int(l.order.Pos/share)
 }
 
 // snapshot writes the folded state and moves the runs before it out of what a start reads.

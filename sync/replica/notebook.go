@@ -29,8 +29,14 @@ func (r *Replica) noteOwn(key partKey) {
 		return
 	}
 	r.own.seen = false
-	if r.own.of == r.phone.Notebook && !slices.Contains(r.own.keys, key) {
-		r.own.keys = append(r.own.keys, key)
+	if r.own.of == r.phone.Notebook {
+		r.own.add(key)
+	}
+}
+
+func (o *ownParts) add(key partKey) {
+	if !slices.Contains(o.keys, key) {
+		o.keys = append(o.keys, key)
 	}
 }
 
@@ -38,12 +44,12 @@ func (r *Replica) noteOwn(key partKey) {
 func (r *Replica) ownKeys(notebook *book) []partKey {
 	if r.own.of != notebook.id {
 		r.own = ownParts{of: notebook.id}
-		r.eachPart(notebook, func(d DocPart) bool {
-			if d.Part >= firstOwnPart {
-				r.own.keys = append(r.own.keys, partKey{d.Doc, d.Part})
+		notebook.log.docs.EachFrom(firstOwnPart, func(w *club.Winner) { r.own.add(partKey{w.Doc, w.Part}) })
+		for _, key := range r.pendingParts(notebook).keys {
+			if key.part >= firstOwnPart {
+				r.own.add(key)
 			}
-			return true
-		})
+		}
 	}
 	return r.own.keys
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"hushcup/sync/oplog"
-	"hushcup/sync/seal"
 	"hushcup/sync/wire"
 )
 
@@ -37,8 +36,7 @@ type session struct {
 	host      string
 	phase     phase
 	wanted    bool           // the app said Start with this host, or a book lives there
-	as        seal.Identity  // who this connection proved to be
-	device    oplog.DeviceID // its public half, which is dear to compute
+	device    oplog.DeviceID // who this connection proved to be
 	attempt   uint
 	challenge [32]byte
 	heads     map[oplog.BookID]wire.BookHead

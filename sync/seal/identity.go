@@ -38,10 +38,16 @@ func (i Identity) Public() Public {
 // Sign signs a message with Ed25519. What is signed is always a Sum, whose label says what the signature is for.
 func (i Identity) Sign(message []byte) [64]byte { return i.Signer()(message) }
 
-// Signer signs as Sign does, and derives the key from the seed once for all messages.
+// Signer signs as Sign does, and derives the key from the seed once for all messages, with the first: a start that signs nothing
+// yet need not wait for it.
 func (i Identity) Signer() func(message []byte) [64]byte {
-	key := ed25519.NewKeyFromSeed(i.SignSeed[:])
-	return func(message []byte) [64]byte { return [64]byte(ed25519.Sign(key, message)) }
+	var key ed25519.PrivateKey
+	return func(message []byte) [64]byte {
+		if key == nil {
+			key = ed25519.NewKeyFromSeed(i.SignSeed[:])
+		}
+		return [64]byte(ed25519.Sign(key, message))
+	}
 }
 
 // Check refuses a device whose keys nobody should sign or wrap to.
