@@ -1,7 +1,6 @@
 package browser
 
 import (
-	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -10,7 +9,6 @@ import (
 	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/runtime"
-	"github.com/chromedp/chromedp"
 )
 
 // Tap touches the button, link or other control with this accessible name.
@@ -40,6 +38,9 @@ func (tab *Tab) Value(label string) string { tab.t().Helper(); return Locator{ta
 // Has reports whether a control of this name is on the screen now.
 func (tab *Tab) Has(name string) bool {
 	all, err := tab.elements()
+	if crashed(err) {
+		all, err = tab.elements()
+	}
 	if err != nil {
 		return false
 	}
@@ -159,88 +160,6 @@ const pickOption = `function(wanted) {
 	return "";
 }`
 
-// reach brings an element under a finger and says where to put it. What is
-// hidden behind its own label is touched by the label. It notes, too, whether
-// the next finger comes down on the element.
-const reach = `async function() {
-	const drawn = e => { const r = e.getBoundingClientRect(); return r.width > 2 && r.height > 2 && r };
-	const still = () => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
-	const tried = [];
-	for (const e of [this, ...(this.labels ?? [])]) {
-		e.scrollIntoView({ block: "center", inline: "center", behavior: "instant" });
-		const before = drawn(e);
-		await Promise.race([still(), new Promise(done => setTimeout(done, 250))]);
-		const box = drawn(e);
-		if (!box) { tried.push("it has no size"); continue }
-		if (Math.abs(box.x - before.x) > 1 || Math.abs(box.y - before.y) > 1) { tried.push("it moves"); continue }
-		// A name that breaks over two lines has a hole in the middle of its box.
-		for (const part of [box, ...e.getClientRects()]) {
-			const x = part.x + part.width / 2, y = part.y + part.height / 2;
-			const meant = top => e.contains(top) || this.contains(top) || top.control === this;
-			const top = e.getRootNode().elementFromPoint(x, y);
-			if (top && meant(top)) {
-				window.hushcupHit = undefined;
-				addEventListener("pointerdown", down => { window.hushcupHit = meant(down.composedPath()[0]) }, { capture: true, once: true });
-				return { x, y };
-			}
-			tried.push(top ? "it is covered by <" + top.tagName.toLowerCase() + " class=" + top.className + ">" : "it is outside the screen");
-		}
-	}
-	return { problem: tried.join("; ") };
-}`
-
-func (tab *Tab) touch(e element, long time.Duration) error {
-	var place struct {
-		X, Y    float64
-		Problem string
-	}
-	if err := tab.on(e, reach, &place); err != nil {
-		return err
-	}
-	if place.Problem != "" {
-		return fmt.Errorf("%v cannot be tapped: %s", e, place.Problem)
-	}
-	ctx, cancel := tab.brief()
-	defer cancel()
-	if !tab.phone.size.Touch {
-		return click(ctx, place.X, place.Y, long)
-	}
-	return tab.tapAt(ctx, place.X, place.Y, long)
-}
-
-// tapAt lays a finger on the screen for so long. One that comes down beside what
-// it meant, because that has moved just then, slides away without a touch.
-func (tab *Tab) tapAt(ctx context.Context, x, y float64, long time.Duration) error {
-	finger := func(event input.DispatchTouchEventType, points ...*input.TouchPoint) error {
-		_, err := chromedp.Call(ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: event, TouchPoints: points})
-		return err
-	}
-	if err := finger(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: x, Y: y}); err != nil {
-		return err
-	}
-	var beside bool
-	if err := tab.evaluate(ctx, "window.hushcupHit === false", &beside); err == nil && beside {
-		if err := finger(input.DispatchTouchEventTypeTouchCancel); err != nil {
-			return err
-		}
-		return errors.New("it moved away from under the finger")
-	}
-	time.Sleep(long)
-	return finger(input.DispatchTouchEventTypeTouchEnd)
-}
-
-func click(ctx context.Context, x, y float64, long time.Duration) error {
-	at := input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMousePressed, X: x, Y: y,
-		Button: input.MouseButtonLeft, ClickCount: 1}
-	if _, err := chromedp.Call(ctx, input.DispatchMouseEvent, at); err != nil {
-		return err
-	}
-	time.Sleep(long)
-	at.Type = input.DispatchMouseEventTypeMouseReleased
-	_, err := chromedp.Call(ctx, input.DispatchMouseEvent, at)
-	return err
-}
-
 // write replaces what stands in a field, by typing where that works.
 func (tab *Tab) write(e element, value string) error {
 	var how string
@@ -254,10 +173,10 @@ func (tab *Tab) write(e element, value string) error {
 	default:
 		return fmt.Errorf("%v cannot be written into: %s", e, how)
 	}
-	ctx, cancel := tab.brief()
+	ctx, cancel := e.brief()
 	defer cancel()
 	if value != "" {
-		if _, err := chromedp.Call(ctx, input.InsertText, input.InsertTextParams{Text: value}); err != nil {
+		if _, err := call(ctx, input.InsertText, input.InsertTextParams{Text: value}); err != nil {
 			return err
 		}
 	}
@@ -288,9 +207,9 @@ const enter = `function(value) {
 
 // on calls a JavaScript function with the element as this.
 func (tab *Tab) on(e element, function string, result any, args ...string) error {
-	ctx, cancel := tab.brief()
+	ctx, cancel := e.brief()
 	defer cancel()
-	resolved, err := chromedp.Call(ctx, dom.ResolveNode, dom.ResolveNodeParams{BackendNodeID: e.node})
+	resolved, err := call(ctx, dom.ResolveNode, dom.ResolveNodeParams{BackendNodeID: e.node})
 	if err != nil {
 		return err
 	}
@@ -300,12 +219,12 @@ func (tab *Tab) on(e element, function string, result any, args ...string) error
 		return err
 	}
 	yes := true
-	call := runtime.CallFunctionOnParams{
+	asked := runtime.CallFunctionOnParams{
 		FunctionDeclaration: fmt.Sprintf("function() { return (%s).apply(this, %s ?? []) }", function, given),
 		ObjectID:            resolved.Object.ObjectID,
 		ReturnByValue:       &yes, AwaitPromise: &yes, UserGesture: &yes,
 	}
-	answer, err := chromedp.Call(ctx, runtime.CallFunctionOn, call)
+	answer, err := call(ctx, runtime.CallFunctionOn, asked)
 	if err != nil {
 		return err
 	}

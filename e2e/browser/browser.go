@@ -46,8 +46,14 @@ type Browser struct {
 
 	mu     sync.Mutex
 	phones []*Phone
+	tabs   []*Tab // all that ever were
 
 	said *said
+
+	tending   sync.Mutex
+	opened    int    // how many tabs were opened again after a crash
+	forgiven  string // the one crash that was
+	condemned bool   // by a crash that was not
 }
 
 // Launch starts Chromium; it ends with the test.
@@ -154,8 +160,9 @@ func (b *Browser) device(name, server string, size Size) *Phone {
 	return p
 }
 
-// putAway judges the console and ends the phone.
+// putAway judges the console, and a crash that nobody has met yet, and ends the phone.
 func (p *Phone) putAway() {
+	p.tellFallen()
 	if complaints := p.console.list(); len(complaints) > 0 {
 		p.b.t.Errorf("%s: errors on the console:\n\t%s", p.name, strings.Join(complaints, "\n\t"))
 	}

@@ -2,7 +2,9 @@ package browser
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/chromedp/cdproto/runtime"
@@ -19,22 +21,42 @@ func (p *Phone) SetClock(by time.Duration) {
 		Date.now = () => real() + %d;
 		return Date.now();
 	})()`, by.Milliseconds())
-	if err := p.Eval(set, nil); err != nil {
+	p.Tab.clock = set
+	if err := p.look(set, nil); err != nil {
 		p.fail("cannot set the clock: %v", err)
 	}
+	if p.setWorkers(set) == 0 {
+		p.fail("no worker has a clock to set")
+	}
+}
+
+// setWorkers tells how many workers of pages have a clock that could be set.
+func (p *Phone) setWorkers(set string) (reached int) {
 	p.b.mu.Lock()
-	workers := append([]context.Context{}, p.workers...)
+	workers := slices.Clone(p.workers)
 	p.b.mu.Unlock()
-	reached := 0
 	for _, worker := range workers {
-		ctx, cancel := context.WithTimeout(worker, 2*time.Second)
+		ctx, cancel := context.WithTimeout(worker.ctx, 2*time.Second)
 		_, err := chromedp.Call(ctx, runtime.Evaluate, runtime.EvaluateParams{Expression: set})
 		cancel()
-		if err == nil { // those of earlier pages are gone
+		if err == nil && worker.ofPage { // those of earlier pages are gone
 			reached++
 		}
 	}
-	if reached == 0 {
-		p.fail("no worker has a clock to set")
+	return reached
+}
+
+// restoreClock sets the clock again of the page that came back, and of its workers,
+// which may come later than the page.
+func (tab *Tab) restoreClock(ctx context.Context) error {
+	if err := tab.evaluate(ctx, tab.clock, nil); err != nil {
+		return err
 	}
+	for tab.phone.setWorkers(tab.clock) == 0 {
+		if ctx.Err() != nil {
+			return errors.New("no worker has a clock to set")
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	return nil
 }

@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -100,9 +101,13 @@ func describe(details *runtime.ExceptionDetails) string {
 }
 
 // watchWorkers listens to the console of every worker and service worker as it
-// appears: a page does not hear its workers' errors.
+// appears: a page does not hear its workers' errors. It hears of crashed tabs, too.
 func (b *Browser) watchWorkers() error {
 	if err := chromedp.ListenBrowser(b.ctx, func(event any) {
+		if ended, ok := event.(*target.EventTargetCrashed); ok {
+			b.noticeCrash(ended)
+			return
+		}
 		created, ok := event.(*target.EventTargetCreated)
 		if !ok {
 			return
@@ -118,6 +123,12 @@ func (b *Browser) watchWorkers() error {
 	return err
 }
 
+// worker is one of a page, or else one that serves all pages.
+type worker struct {
+	ctx    context.Context
+	ofPage bool
+}
+
 func (b *Browser) watchWorker(info *target.Info) {
 	p := b.phoneOf(info.BrowserContextID)
 	if p == nil {
@@ -130,7 +141,7 @@ func (b *Browser) watchWorker(info *target.Info) {
 	// A worker may be gone before it is attached to; then it has said nothing.
 	if chromedp.Do(ctx) == nil {
 		b.mu.Lock()
-		p.workers = append(p.workers, ctx)
+		p.workers = append(p.workers, worker{ctx, info.Type == "worker"})
 		b.mu.Unlock()
 	}
 }

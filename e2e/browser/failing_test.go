@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"runtime"
 	"strings"
+	"sync"
 	"testing"
 
 	"hushcup/e2e/browser"
@@ -15,6 +16,15 @@ import (
 // about; a test that is content is the failure.
 func mustFail(t *testing.T, test func(t testing.TB)) string {
 	t.Helper()
+	inner := overhear(t, test)
+	if len(inner.said) == 0 {
+		t.Fatal("nothing was complained about")
+	}
+	return strings.Join(inner.said, "\n")
+}
+
+// overhear runs a test and keeps what it says.
+func overhear(t *testing.T, test func(t testing.TB)) *complainer {
 	inner := &complainer{TB: t}
 	done := make(chan struct{})
 	go func() {
@@ -23,21 +33,26 @@ func mustFail(t *testing.T, test func(t testing.TB)) string {
 		test(inner)
 	}()
 	<-done
-	if len(inner.said) == 0 {
-		t.Fatal("nothing was complained about")
-	}
-	return strings.Join(inner.said, "\n")
+	return inner
 }
 
-// complainer keeps the failures that the harness reports.
+// complainer keeps the failures that the harness reports, and what it logs.
 type complainer struct {
 	testing.TB
 	said     []string
 	cleanups []func()
+
+	mu     sync.Mutex
+	logged []string
 }
 
 func (c *complainer) Helper()          {}
 func (c *complainer) Cleanup(f func()) { c.cleanups = append(c.cleanups, f) }
+func (c *complainer) Logf(format string, args ...any) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.logged = append(c.logged, fmt.Sprintf(format, args...))
+}
 func (c *complainer) Errorf(format string, args ...any) {
 	c.said = append(c.said, fmt.Sprintf(format, args...))
 }

@@ -55,16 +55,16 @@ func (tab *Tab) Give(path string) {
 	tab.wait("a field for a file", func() (bool, string) {
 		ctx, cancel := tab.brief()
 		defer cancel()
-		root, err := chromedp.Call(ctx, dom.GetDocument, dom.GetDocumentParams{})
+		root, err := call(ctx, dom.GetDocument, dom.GetDocumentParams{})
 		if err != nil {
 			return false, err.Error()
 		}
-		field, err := chromedp.Call(ctx, dom.QuerySelector, dom.QuerySelectorParams{NodeID: root.Root.NodeID, Selector: "input[type=file]"})
+		field, err := call(ctx, dom.QuerySelector, dom.QuerySelectorParams{NodeID: root.Root.NodeID, Selector: "input[type=file]"})
 		if err != nil || field.NodeID == 0 {
 			return false, "there is none"
 		}
-		_, err = chromedp.Call(ctx, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{path}, NodeID: field.NodeID})
-		if err != nil {
+		_, err = call(ctx, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{path}, NodeID: field.NodeID})
+		if err = tab.underWay("choosing a file", err); err != nil {
 			return false, err.Error()
 		}
 		return true, ""

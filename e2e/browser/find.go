@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -8,7 +9,6 @@ import (
 
 	"github.com/chromedp/cdproto/accessibility"
 	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/chromedp"
 )
 
 // element is a thing on the screen as a screen reader has it.
@@ -17,9 +17,15 @@ type element struct {
 	node       cdp.BackendNodeID
 	within     []string // the names of what it stands in, innermost first
 	disabled   bool
+	life       context.Context // of the tab that it was found in: a crash gives its node to another
 }
 
 func (e element) String() string { return fmt.Sprintf("%s %q", e.role, e.name) }
+
+// brief bounds one exchange about the element.
+func (e element) brief() (context.Context, context.CancelFunc) {
+	return context.WithTimeout(e.life, 2*Patience)
+}
 
 // What a finger can touch, and what can be written into.
 var (
@@ -31,9 +37,11 @@ var (
 
 // elements reads the whole accessibility tree of the page.
 func (tab *Tab) elements() ([]element, error) {
-	ctx, cancel := tab.brief()
+	tab.phone.b.tend()
+	life := tab.living()
+	ctx, cancel := context.WithTimeout(life, 2*Patience)
 	defer cancel()
-	tree, err := chromedp.Call(ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
+	tree, err := call(ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
 	if err != nil {
 		return nil, err
 	}
@@ -48,7 +56,7 @@ func (tab *Tab) elements() ([]element, error) {
 		}
 		e := element{
 			role: text(node.Role), name: spaced(text(node.Name)),
-			node: node.BackendDOMNodeID, disabled: property(node, accessibility.PropertyNameDisabled),
+			node: node.BackendDOMNodeID, disabled: property(node, accessibility.PropertyNameDisabled), life: life,
 		}
 		for above := byID[node.ParentID]; above != nil; above = byID[above.ParentID] {
 			if name := spaced(text(above.Name)); name != "" && !above.Ignored {

@@ -1,11 +1,11 @@
 package browser
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
 	"github.com/chromedp/cdproto/page"
-	"github.com/chromedp/chromedp"
 )
 
 // Follow goes to a path as by a link on the screen: the app stays loaded, which
@@ -13,7 +13,7 @@ import (
 func (tab *Tab) Follow(path string) {
 	tab.t().Helper()
 	var there string
-	err := tab.Eval(fmt.Sprintf(`(() => {
+	err := tab.look(fmt.Sprintf(`(() => {
 		const link = document.createElement("a");
 		link.href = %q;
 		document.body.append(link);
@@ -29,7 +29,7 @@ func (tab *Tab) Follow(path string) {
 // Links are the paths on the same host that the links of the screen lead to.
 func (tab *Tab) Links() (paths []string) {
 	tab.t().Helper()
-	err := tab.Eval(`[...document.querySelectorAll("a[href]")].filter(a => a.origin === location.origin)
+	err := tab.look(`[...document.querySelectorAll("a[href]")].filter(a => a.origin === location.origin)
 		.map(a => a.pathname + a.hash)`, &paths)
 	if err != nil {
 		tab.fail("cannot read the links: %v", err)
@@ -41,10 +41,12 @@ func (tab *Tab) Links() (paths []string) {
 // set it; 1 is that size again.
 func (tab *Tab) LargeText(factor float64) {
 	tab.t().Helper()
-	ctx, cancel := tab.brief()
-	defer cancel()
 	sizes := page.FontSizes{Standard: int64(16 * factor), Fixed: int64(13 * factor)}
-	if _, err := chromedp.Call(ctx, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &sizes}); err != nil {
+	err := tab.steady(func(ctx context.Context) error {
+		_, err := call(ctx, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &sizes})
+		return err
+	})
+	if err != nil {
 		tab.fail("cannot set the size of the text: %v", err)
 	}
 }
@@ -54,7 +56,7 @@ func (tab *Tab) LargeText(factor float64) {
 func (tab *Tab) FitsWidth(circumstances string) {
 	tab.t().Helper()
 	var wide []string
-	err := tab.Eval(`(() => {
+	err := tab.look(`(() => {
 		const room = document.documentElement.clientWidth;
 		if (document.documentElement.scrollWidth <= room) return [];
 		const scrolls = e => e && (/auto|scroll|hidden/.test(getComputedStyle(e).overflowX) || scrolls(e.parentElement));

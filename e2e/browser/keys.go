@@ -3,7 +3,6 @@ package browser
 import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
-	"github.com/chromedp/chromedp"
 )
 
 // keys are those that a person without a pointer needs.
@@ -25,7 +24,12 @@ func (tab *Tab) Press(name string) {
 	defer cancel()
 	for _, what := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeKeyDown, input.DispatchKeyEventTypeKeyUp} {
 		key.Type = what
-		if _, err := chromedp.Call(ctx, input.DispatchKeyEvent, key); err != nil {
+		_, err := call(ctx, input.DispatchKeyEvent, key)
+		if crashed(err) {
+			_ = tab.underWay("the key "+name, err)
+			return
+		}
+		if err != nil {
 			tab.fail("cannot press %q: %v", name, err)
 		}
 	}
@@ -34,11 +38,8 @@ func (tab *Tab) Press(name string) {
 // Still makes the system ask for little motion and for the dark theme.
 func (tab *Tab) Still() {
 	tab.t().Helper()
-	ctx, cancel := tab.brief()
-	defer cancel()
-	_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}, {Name: "prefers-reduced-motion", Value: "reduce"}},
-	})
+	err := tab.askFor(&emulation.MediaFeature{Name: "prefers-color-scheme", Value: "dark"},
+		&emulation.MediaFeature{Name: "prefers-reduced-motion", Value: "reduce"})
 	if err != nil {
 		tab.fail("cannot ask for little motion: %v", err)
 	}

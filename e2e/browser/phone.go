@@ -7,7 +7,6 @@ import (
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/storage"
-	"github.com/chromedp/chromedp"
 
 	"hushcup/e2e/line"
 )
@@ -24,7 +23,7 @@ type Phone struct {
 	size    Size
 	console *console
 	shots   int
-	workers []context.Context // all that ever ran
+	workers []worker // all that ever ran
 	offline bool
 }
 
@@ -70,10 +69,11 @@ func (p *Phone) Offline(off bool) {
 // tellOnline sets what navigator.onLine says and fires the event that goes with
 // it. The truth is made by the line; this is the hint that a real phone gives.
 func (tab *Tab) tellOnline(online bool) {
-	ctx, cancel := tab.brief()
-	defer cancel()
-	_, err := chromedp.Call(ctx, network.OverrideNetworkState, network.OverrideNetworkStateParams{
-		Offline: !online, Latency: 0, DownloadThroughput: -1, UploadThroughput: -1,
+	err := tab.steady(func(ctx context.Context) error {
+		_, err := call(ctx, network.OverrideNetworkState, network.OverrideNetworkStateParams{
+			Offline: !online, Latency: 0, DownloadThroughput: -1, UploadThroughput: -1,
+		})
+		return err
 	})
 	if err != nil {
 		tab.fail("cannot tell the page that it is online=%v: %v", online, err)
@@ -114,9 +114,11 @@ func (p *Phone) Quota(bytes float64) {
 	if bytes >= 0 {
 		limit.QuotaSize = &bytes
 	}
-	ctx, cancel := p.brief()
-	defer cancel()
-	if _, err := chromedp.Call(ctx, storage.OverrideQuotaForOrigin, limit); err != nil {
+	err := p.steady(func(ctx context.Context) error {
+		_, err := call(ctx, storage.OverrideQuotaForOrigin, limit)
+		return err
+	})
+	if err != nil {
 		p.fail("cannot set the quota: %v", err)
 	}
 }

@@ -1,12 +1,12 @@
 package browser
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"regexp"
 
 	"github.com/chromedp/cdproto/page"
-	"github.com/chromedp/chromedp"
 )
 
 // Sheet is a size of paper in inches.
@@ -24,10 +24,12 @@ var pdfPage = regexp.MustCompile(`/Type\s*/Page\b`)
 // pages it takes.
 func (p *Phone) Print(name string, sheet Sheet) (pages int) {
 	p.b.t.Helper()
-	ctx, cancel := p.Tab.brief()
-	defer cancel()
-	printed, err := chromedp.Call(ctx, page.PrintToPDF, page.PrintToPDFParams{
-		PaperWidth: sheet.Width, PaperHeight: sheet.Height,
+	var printed page.PrintToPDFResult
+	err := p.steady(func(ctx context.Context) (err error) {
+		printed, err = call(ctx, page.PrintToPDF, page.PrintToPDFParams{
+			PaperWidth: sheet.Width, PaperHeight: sheet.Height,
+		})
+		return err
 	})
 	if err != nil {
 		p.fail("cannot print %q: %v", name, err)

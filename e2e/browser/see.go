@@ -52,7 +52,7 @@ func (tab *Tab) Sees(text string) bool { return strings.Contains(tab.Text(), spa
 // Text is what can be read on the screen, with single spaces.
 func (tab *Tab) Text() string {
 	var text string
-	if err := tab.Eval("document.body ? document.body.innerText : ''", &text); err != nil {
+	if err := tab.look("document.body ? document.body.innerText : ''", &text); err != nil {
 		return ""
 	}
 	return spaced(text)
@@ -67,10 +67,9 @@ func (tab *Tab) fail(format string, args ...any) {
 	tab.t().Helper()
 	what := fmt.Sprintf(format, args...)
 	picture, text := "no picture", "no text"
-	select {
-	case <-tab.crashed:
+	if _, fell := tab.fallen(); fell {
 		picture = "the tab has crashed; Chromium says:\n" + tab.phone.b.said.String()
-	default:
+	} else {
 		if path, err := tab.shoot("failed"); err == nil {
 			picture = path
 		}

@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -9,7 +10,6 @@ import (
 	"strings"
 
 	"github.com/chromedp/cdproto/page"
-	"github.com/chromedp/chromedp"
 )
 
 // Shot keeps a picture of the screen in e2e/shots/<test>/, numbered per phone.
@@ -24,9 +24,11 @@ func (p *Phone) Shot(name string) string {
 }
 
 func (tab *Tab) shoot(name string) (string, error) {
-	ctx, cancel := tab.brief()
-	defer cancel()
-	taken, err := chromedp.Call(ctx, page.CaptureScreenshot, page.CaptureScreenshotParams{})
+	var taken page.CaptureScreenshotResult
+	err := tab.steady(func(ctx context.Context) (err error) {
+		taken, err = call(ctx, page.CaptureScreenshot, page.CaptureScreenshotParams{})
+		return err
+	})
 	if err != nil {
 		return "", err
 	}
@@ -54,7 +56,7 @@ func shotsFolder() string {
 func (p *Phone) ShotWhole(name string) string {
 	p.b.t.Helper()
 	var height float64
-	if err := p.Eval("document.documentElement.scrollHeight", &height); err != nil {
+	if err := p.look("document.documentElement.scrollHeight", &height); err != nil {
 		p.fail("no picture %q: %v", name, err)
 	}
 	tall := p.size

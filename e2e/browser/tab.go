@@ -3,13 +3,14 @@ package browser
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/inspector"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -17,46 +18,44 @@ import (
 type Tab struct {
 	Patience time.Duration // how long waits last; Patience of the package at first
 
-	phone   *Phone
-	ctx     context.Context
-	stop    context.CancelFunc
-	crashed chan struct{}
-	closed  bool
+	phone  *Phone
+	target target.ID
+	ctx    context.Context
+	stop   context.CancelFunc
+	closed bool
+
+	life  context.Context // of ctx, until a crash
+	die   context.CancelCauseFunc
+	clock string // JavaScript that sets the clock as the test did, if it did
 }
 
 func (p *Phone) newTab() *Tab {
 	p.b.t.Helper()
-	tab := &Tab{Patience: Patience, phone: p, crashed: make(chan struct{})}
+	tab := &Tab{Patience: Patience, phone: p}
 	tab.ctx, tab.stop = chromedp.NewContext(p.b.ctx,
 		chromedp.WithExistingBrowserContext(p.context),
-		chromedp.WithListener(p.console.listen("page")),
-		chromedp.WithListener(tab.noticeCrash))
-	ctx, cancel := tab.brief()
-	defer cancel()
+		chromedp.WithListener(p.console.listen("page")))
+	tab.live()
 	// The first run of the long-lived context attaches the tab to it.
 	if err := chromedp.Do(tab.ctx); err != nil {
 		tab.fail("cannot open a tab: %v", err)
 	}
-	if err := tab.setSize(ctx, p.size); err != nil {
-		tab.fail("cannot set the size: %v", err)
-	}
+	tab.target = chromedp.FromContext(tab.ctx).Target.TargetID
+	p.b.mu.Lock()
+	p.b.tabs = append(p.b.tabs, tab)
+	p.b.mu.Unlock()
+	tab.Resize(p.size)
 	return tab
 }
 
-func (tab *Tab) noticeCrash(event any) {
-	if _, crashed := event.(*inspector.EventTargetCrashed); crashed {
-		close(tab.crashed)
-	}
-}
-
 func (tab *Tab) setSize(ctx context.Context, size Size) error {
-	_, err := chromedp.Call(ctx, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{
+	_, err := call(ctx, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{
 		Width: size.Width, Height: size.Height, DeviceScaleFactor: size.Scale, Mobile: size.Touch,
 	})
 	if err != nil {
 		return err
 	}
-	_, err = chromedp.Call(ctx, emulation.SetTouchEmulationEnabled,
+	_, err = call(ctx, emulation.SetTouchEmulationEnabled,
 		emulation.SetTouchEmulationEnabledParams{Enabled: size.Touch})
 	return err
 }
@@ -64,9 +63,8 @@ func (tab *Tab) setSize(ctx context.Context, size Size) error {
 // Resize changes the size of the screen.
 func (tab *Tab) Resize(size Size) {
 	tab.t().Helper()
-	ctx, cancel := tab.brief()
-	defer cancel()
-	if err := tab.setSize(ctx, size); err != nil {
+	set := func(ctx context.Context) error { return tab.setSize(ctx, size) }
+	if err := tab.steady(set); err != nil {
 		tab.fail("cannot set the size: %v", err)
 	}
 }
@@ -78,23 +76,27 @@ func (tab *Tab) Dusk(dark bool) {
 	if dark {
 		scheme = "dark"
 	}
-	ctx, cancel := tab.brief()
-	defer cancel()
-	_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
-	})
-	if err != nil {
+	if err := tab.askFor(&emulation.MediaFeature{Name: "prefers-color-scheme", Value: scheme}); err != nil {
 		tab.fail("cannot set the theme: %v", err)
 	}
+}
+
+// askFor makes the system ask for these, and for nothing else.
+func (tab *Tab) askFor(features ...*emulation.MediaFeature) error {
+	return tab.steady(func(ctx context.Context) error {
+		_, err := call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features})
+		return err
+	})
 }
 
 // Throttle makes the page's processor slower by the factor. Workers are not
 // slowed: Chromium cannot.
 func (tab *Tab) Throttle(factor float64) {
 	tab.t().Helper()
-	ctx, cancel := tab.brief()
-	defer cancel()
-	_, err := chromedp.Call(ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: factor})
+	err := tab.steady(func(ctx context.Context) error {
+		_, err := call(ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: factor})
+		return err
+	})
 	if err != nil {
 		tab.fail("cannot throttle: %v", err)
 	}
@@ -105,14 +107,16 @@ func (tab *Tab) Throttle(factor float64) {
 func (tab *Tab) Open(path string) {
 	tab.t().Helper()
 	address := tab.phone.address(path)
-	ctx, cancel := tab.brief()
-	defer cancel()
-	answer, err := chromedp.Call(ctx, page.Navigate, page.NavigateParams{URL: address})
+	tab.clock = ""
+	err := tab.steady(func(ctx context.Context) error {
+		answer, err := call(ctx, page.Navigate, page.NavigateParams{URL: address})
+		if err == nil && answer.ErrorText != "" {
+			err = errors.New(answer.ErrorText)
+		}
+		return err
+	})
 	if err != nil {
 		tab.fail("cannot open %s: %v", address, err)
-	}
-	if answer.ErrorText != "" {
-		tab.fail("cannot open %s: %s", address, answer.ErrorText)
 	}
 	tab.waitRead()
 }
@@ -122,12 +126,14 @@ func (tab *Tab) Reload() {
 	tab.t().Helper()
 	ctx, cancel := tab.brief()
 	defer cancel()
+	tab.clock = ""
 	// A mark that the new document will not have: until it is gone, what is
 	// seen is still the old page.
-	if err := tab.evaluate(ctx, "window.hushcupBeforeReload = true", nil); err != nil {
-		tab.fail("cannot reload: %v", err)
+	err := tab.evaluate(ctx, "window.hushcupBeforeReload = true", nil)
+	if err == nil {
+		_, err = call(ctx, page.Reload, page.ReloadParams{})
 	}
-	if _, err := chromedp.Call(ctx, page.Reload, page.ReloadParams{}); err != nil {
+	if err != nil && !crashed(err) { // after a crash it is loaded anew in any case
 		tab.fail("cannot reload: %v", err)
 	}
 	tab.wait("the page to load again", func() (bool, string) {
@@ -141,7 +147,7 @@ func (tab *Tab) Reload() {
 // Back does what the back button does.
 func (tab *Tab) Back() {
 	tab.t().Helper()
-	if err := tab.Eval("history.back()", nil); err != nil {
+	if err := tab.underWay("the way back", tab.Eval("history.back()", nil)); err != nil {
 		tab.fail("cannot go back: %v", err)
 	}
 }
@@ -150,7 +156,7 @@ func (tab *Tab) Back() {
 func (tab *Tab) Path() string {
 	tab.t().Helper()
 	var path string
-	if err := tab.Eval("location.pathname + location.search + location.hash", &path); err != nil {
+	if err := tab.look("location.pathname + location.search + location.hash", &path); err != nil {
 		tab.fail("cannot read the address: %v", err)
 	}
 	return path
@@ -166,8 +172,11 @@ func (tab *Tab) waitRead() {
 }
 
 // Eval runs JavaScript in the page, awaits it, and decodes what it gives into
-// result, unless that is nil. The Content-Security-Policy does not bind it.
+// result, unless that is nil. The Content-Security-Policy does not bind it. If the
+// tab crashes under it, it gives an error and is not run again: only the test
+// knows whether it may be.
 func (tab *Tab) Eval(expression string, result any) error {
+	tab.t().Helper()
 	ctx, cancel := tab.brief()
 	defer cancel()
 	return tab.evaluate(ctx, expression, result)
@@ -175,7 +184,7 @@ func (tab *Tab) Eval(expression string, result any) error {
 
 func (tab *Tab) evaluate(ctx context.Context, expression string, result any) error {
 	yes := true
-	answer, err := chromedp.Call(ctx, runtime.Evaluate, runtime.EvaluateParams{
+	answer, err := call(ctx, runtime.Evaluate, runtime.EvaluateParams{
 		Expression: expression, AwaitPromise: &yes, ReturnByValue: &yes, UserGesture: &yes,
 	})
 	if err != nil {
@@ -192,13 +201,12 @@ func (tab *Tab) evaluate(ctx context.Context, expression string, result any) err
 
 func (tab *Tab) crash() {
 	tab.t().Helper()
-	ctx, cancel := context.WithTimeout(tab.ctx, Patience)
+	ctx, cancel := tab.brief()
 	defer cancel()
-	// The command is never answered: its process is gone.
-	go func() { _, _ = chromedp.Call(ctx, page.Crash, struct{}{}) }()
-	select {
-	case <-tab.crashed:
-	case <-ctx.Done():
+	tab.closed = true // before the crash, which is not to be mended
+	_, _ = call(ctx, page.Crash, struct{}{})
+	<-ctx.Done()
+	if _, fell := tab.fallen(); !fell {
 		tab.fail("the tab does not crash")
 	}
 	tab.close()
@@ -211,10 +219,13 @@ func (tab *Tab) close() {
 
 // brief bounds one exchange with the browser.
 func (tab *Tab) brief() (context.Context, context.CancelFunc) {
-	return context.WithTimeout(tab.ctx, 2*Patience)
+	tab.t().Helper()
+	tab.phone.b.tend()
+	return context.WithTimeout(tab.living(), 2*Patience)
 }
 
-// wait polls until met says yes; what it saw last goes into the failure.
+// wait polls until met says yes; what it saw last goes into the failure. After a
+// crash that is forgiven it has its whole patience again.
 func (tab *Tab) wait(what string, met func() (bool, string)) {
 	tab.t().Helper()
 	tab.waitFor(tab.Patience, what, met)
@@ -222,11 +233,15 @@ func (tab *Tab) wait(what string, met func() (bool, string)) {
 
 func (tab *Tab) waitFor(patience time.Duration, what string, met func() (bool, string)) {
 	tab.t().Helper()
-	deadline := time.Now().Add(patience)
+	opened, deadline := tab.phone.b.tend(), time.Now().Add(patience)
 	for pause := 10 * time.Millisecond; ; pause = min(2*pause, 100*time.Millisecond) {
 		ok, saw := met()
 		if ok {
 			return
+		}
+		if now := tab.phone.b.tend(); now != opened {
+			opened, deadline = now, time.Now().Add(patience)
+			continue
 		}
 		if time.Now().After(deadline) {
 			tab.fail("waited %v for %s; last: %s", patience, what, saw)
