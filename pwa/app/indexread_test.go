@@ -27,7 +27,7 @@ func years(t *testing.T) (records []app.StoredRecord, now int64) {
 	return records, v.Now()
 }
 
-// A start asks for the months before it writes anything, and what is made of all of them is made when the last has come, once.
+// A start asks for the months at once, has nothing to write, and what is made of all of them is made when the last has come, once.
 func TestAStartReadsTheMonthsFirst(t *testing.T) {
 	records, now := years(t)
 	var hot []app.StoredRecord
@@ -43,22 +43,18 @@ func TestAStartReadsTheMonthsFirst(t *testing.T) {
 		return core.Step(in)
 	}
 	var months []app.ReadEffect
-	wrote := false
 	for _, effect := range step(app.Input{Kind: app.InStart, Origin: "https://hushcup.test", Records: hot}) {
 		switch e := effect.(type) {
 		case app.PersistEffect:
-			wrote = true
+			t.Errorf("it writes, though nothing is new: %+v", e)
 		case app.ReadEffect:
 			if strings.HasPrefix(e.Prefix, "cold/app/brews/") {
 				months = append(months, e)
-				if wrote {
-					t.Errorf("%s is asked for after something was written", e.Prefix)
-				}
 			}
 		}
 	}
-	if len(months) != 4 || !wrote {
-		t.Fatalf("asked for %d months; wrote: %v", len(months), wrote)
+	if len(months) != 4 {
+		t.Fatalf("asked for %d months", len(months))
 	}
 	views := func(effects []app.Effect) (of []uint64) {
 		for _, effect := range effects {

@@ -113,9 +113,10 @@ export class Storage {
 
   /** Reads after every write that was asked for before. */
   async read(keys: string[], prefix: string | undefined): Promise<StoredRecord[]> {
+    const ahead = prefix?.startsWith(SOON) ? this.#soon : undefined; // now: a write that comes next ends it
     await this.#flushing;
-    if (prefix?.startsWith(SOON) && this.#soon) {
-      const soon = await this.#soon.catch(() => undefined);
+    if (ahead && prefix !== undefined) {
+      const soon = await ahead.catch(() => undefined);
       await turn(); // what the page says meanwhile has its turn as well
       if (soon) return soon.filter(({ key }) => key.startsWith(prefix));
     }

@@ -60,6 +60,13 @@ func (r *Replica) flush() {
 	if d.flying != nil || d.waiting.empty() || (d.fault != "" && !d.retry && len(d.waiting.tickets) == 0) {
 		return
 	}
+	if len(d.waiting.writes) == 0 && d.fault == "" { // whoever waits changed nothing, and all before it is durable
+		for _, ticket := range d.waiting.tickets {
+			r.do(Saved{Ticket: ticket})
+		}
+		d.waiting = batch{}
+		return
+	}
 	d.last++
 	b := d.waiting
 	b.tx = d.last

@@ -135,9 +135,9 @@ func (w *World) force(run *oplog.Run) {
 
 // leaks adds to a frame what should never be in one.
 func (m Mutant) leaks(w *World, frame []byte) []byte {
-	switch {
-	case m == PlainLeaks && w.lastWord > 3:
-		return append(append([]byte{}, frame...), w.writings[1].words...)
+	switch one := w.writings[1]; {
+	case m == PlainLeaks && w.lastWord > 3 && one != nil:
+		return append(append([]byte{}, frame...), one.words...)
 	case m == KeyLeaks:
 		return append(append([]byte{}, frame...), w.secrets.last[:]...)
 	}
