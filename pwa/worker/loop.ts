@@ -58,10 +58,10 @@ export class Loop {
   async start(): Promise<void> {
     const { newCore, storage, origin, tell } = this.around;
     const disk = storage.hot();
+    storage.readAhead();
     void disk.then(() => performance.mark("disk read"));
     const [core, records] = await Promise.all([newCore(), disk]);
     if (this.#ended) return;
-    storage.readAhead();
     this.#core = core;
     tell({ type: "state", state: "ready" });
     this.#push({ kind: "start", records, origin });

@@ -105,7 +105,7 @@ export class Storage {
     return (await Promise.all([below, above])).flat();
   }
 
-  /** Begins to read what the core asks for first, while it is busy with what it was handed. */
+  /** Begins to read what the core asks for first, while it is made and busy with what it is handed. */
   readAhead(): void {
     this.#soon = this.#range(prefixRange(SOON));
     this.#soon.catch(() => {}); // whoever asks reads again
