@@ -44,12 +44,16 @@ func firstSearches(device *installation) (figures []figure, err error) {
 var firstLetters = []string{"v", "4", "s", "1", "z"}
 
 // firstTime is a letter on a page that is not throttled and one on a page that is.
-// The worker's part is the first one's, as for taps: its reading of the disk and
-// the way there and back are counted four times as well.
+// The worker's part, from the moment that it was asked until it answered, is four
+// times that of the first: with what it waited for others, and for the disk. All
+// the rest is the throttled page's, also while an answer lay there and the page
+// was still drawing.
 type firstTime struct{ plain, slow searchTime }
 
-func (t firstTime) page() float64 { return t.slow.Before + t.slow.After }
-func (t firstTime) core() float64 { return max(slowness*t.plain.Away, t.slow.Away) }
+func (t firstTime) page() float64 {
+	return t.slow.Before + t.slow.Away - t.slow.Took + t.slow.After
+}
+func (t firstTime) core() float64 { return slowness * t.plain.Took }
 
 func firstFigure(w way, times []firstTime) figure {
 	spread := func(of func(firstTime) float64) (list []time.Duration) {
@@ -85,7 +89,24 @@ func firstSearch(device *installation, w way, letter string, slowed float64) (se
 	if err := tab.until("window.hushcupLetters.length > 0"); err != nil {
 		return seen, err
 	}
-	return seen, tab.eval("window.hushcupLetters[0]", &seen)
+	if err := tab.eval("window.hushcupLetters[0]", &seen); err != nil {
+		return seen, err
+	}
+	seen.Took = seen.Away
+	if !seen.First {
+		return seen, nil // when the whole answer was given is not known
+	}
+	var answers []float64
+	if err := phone.inWorker(`performance.getEntriesByName("told brews").map(({ startTime }) => performance.timeOrigin + startTime)`, &answers); err != nil {
+		return seen, err
+	}
+	for _, at := range answers {
+		if at >= seen.Asked {
+			seen.Took = min(at-seen.Asked, seen.Away)
+			break
+		}
+	}
+	return seen, nil
 }
 
 // typeSoon types a letter into the log's field so many milliseconds after it came

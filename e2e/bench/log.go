@@ -88,6 +88,8 @@ type searchTime struct {
 	Away   float64 // the page's wait for the answer
 	After  float64 // the page: until the list is in the document
 	Took   float64 // the worker, all of it
+	Asked  float64 // when the worker was asked, since 1970
+	First  bool    // the first answer was the whole one
 }
 
 // watchSearch notes for each letter when it came, when the worker was asked for
@@ -101,10 +103,15 @@ const watchSearch = `(() => {
 	const heard = ({ data }) => {
 		const at = performance.now();
 		for (const { type, watch, value } of data) {
-			const letter = type === "view" && value?.ready && open.get(watch);
+			const letter = type === "view" && open.get(watch);
 			if (!letter) continue;
+			letter.answers++;
+			if (!value?.ready) continue;
 			open.delete(watch);
-			soon(() => letters.push({ watch, before: letter.asked - letter.told, away: at - letter.asked, after: performance.now() - at }));
+			soon(() => letters.push({
+				watch, before: letter.asked - letter.told, away: at - letter.asked, after: performance.now() - at,
+				asked: performance.timeOrigin + letter.asked, first: letter.answers === 1,
+			}));
 		}
 	};
 	const Plain = Worker;
@@ -115,7 +122,7 @@ const watchSearch = `(() => {
 		}
 		postMessage(message, ...rest) {
 			if (message.type === "watch" && message.view === "brews" && message.args.skip === 0 && told > 0) {
-				open.set(message.watch, { asked: performance.now(), told });
+				open.set(message.watch, { asked: performance.now(), told, answers: 0 });
 				told = 0;
 			}
 			return super.postMessage(message, ...rest);
