@@ -7,7 +7,7 @@ import { reached } from "./reach.ts";
 import "./longlist.css";
 
 /** Rows in a length. */
-export const LENGTH = 20;
+export const LENGTH = 10;
 
 /** Screens above and below that are made beforehand. */
 const AHEAD = 1.5;
