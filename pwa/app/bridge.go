@@ -72,12 +72,14 @@ type PersistEffect struct {
 	Deletes []string       `cbor:"deletes"`
 }
 
-// ReadEffect asks for records: those with Keys, or with Prefix all whose key begins so, in key order. It is answered by got.
+// ReadEffect asks for records: those with Keys, or with Prefix all whose key begins so, in key order; with Last as well, all from
+// there up to those whose key begins with Last. It is answered by got.
 type ReadEffect struct {
 	Kind   string   `cbor:"kind" ts:"\"read\""`
 	ID     uint64   `cbor:"id"`
 	Keys   []string `cbor:"keys"`
 	Prefix string   `cbor:"prefix,omitempty"`
+	Last   string   `cbor:"last,omitempty"`
 }
 
 // SendEffect sends one frame on the open socket.

@@ -87,9 +87,9 @@ func (a *App) keepOwn(record StoredRecord, kept func()) *Error {
 	return a.wait(ticket, nil)
 }
 
-// readOwn reads all records of the app whose keys begin so.
-func (a *App) readOwn(prefix string, then func(found []StoredRecord)) {
-	a.emit(ReadEffect{Kind: "read", ID: a.disk.read(reading{own: then}), Prefix: prefix})
+// readOwn reads all records of the app whose keys begin so, and with last those after them up to the ones that begin with that.
+func (a *App) readOwn(prefix, last string, then func(found []StoredRecord)) {
+	a.emit(ReadEffect{Kind: "read", ID: a.disk.read(reading{own: then}), Prefix: prefix, Last: last})
 }
 
 func (a *App) persisted(tx uint64) {

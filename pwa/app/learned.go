@@ -65,7 +65,7 @@ func (l *learned) ready(a *App) bool {
 	switch l.state {
 	case learnedUnread:
 		l.state = learnedReading
-		a.readOwn(learnedKey, func(found []StoredRecord) { l.load(found) })
+		a.readOwn(learnedKey, "", func(found []StoredRecord) { l.load(found) })
 		a.watches.reading = true
 	case learnedReading:
 		a.watches.reading = true

@@ -30,6 +30,7 @@ test("cold records are read by key or by the beginning of their key, in order", 
   const storage = await Storage.takeOver(fresh());
   for (const key of ["cold/b/2", "cold/b/1", "cold/c/1", "cold/a"]) await storage.persist(put(key, key.length));
   assert.deepEqual((await storage.read([], "cold/b/")).map((record) => record.key), ["cold/b/1", "cold/b/2"]);
+  assert.deepEqual((await storage.read([], "cold/a", "cold/b/")).map((record) => record.key), ["cold/a", "cold/b/1", "cold/b/2"]);
   assert.deepEqual((await storage.read(["cold/a", "cold/none"], undefined)).map((record) => record.key), ["cold/a"]);
 });
 
@@ -47,6 +48,7 @@ test("what was read ahead is what stands on the disk", async () => {
   assert.deepEqual(await read(first), [[first + "a", 2], [first + "b", 1]]);
   assert.deepEqual(await read("cold/app/brews/2/"), [["cold/app/brews/2/a", 1]]);
   assert.deepEqual(await read("cold/app/brews/3/"), []);
+  assert.deepEqual((await storage.read([], first, "cold/app/brews/2/")).map(({ key }) => key), [first + "a", first + "b", "cold/app/brews/2/a"]);
   assert.deepEqual(await read("cold/app/c"), [["cold/app/c", 1]]);
 });
 

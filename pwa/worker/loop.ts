@@ -167,9 +167,9 @@ export class Loop {
     }
   }
 
-  async #read({ id, keys, prefix }: Effect & { kind: "read" }): Promise<void> {
+  async #read({ id, keys, prefix, last }: Effect & { kind: "read" }): Promise<void> {
     const core = this.#core;
-    const records = await this.around.storage.read(keys ?? [], prefix || undefined);
+    const records = await this.around.storage.read(keys ?? [], prefix || undefined, last || undefined);
     if (this.#core === core) this.#push({ kind: "got", id, records });
   }
 

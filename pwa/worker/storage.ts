@@ -112,15 +112,15 @@ export class Storage {
   }
 
   /** Reads after every write that was asked for before. */
-  async read(keys: string[], prefix: string | undefined): Promise<StoredRecord[]> {
+  async read(keys: string[], prefix?: string, last = prefix): Promise<StoredRecord[]> {
     const ahead = prefix?.startsWith(SOON) ? this.#soon : undefined; // now: a write that comes next ends it
     await this.#flushing;
-    if (ahead && prefix !== undefined) {
+    if (ahead && prefix !== undefined && last !== undefined) {
       const soon = await ahead.catch(() => undefined);
       await turn(); // what the page says meanwhile has its turn as well
-      if (soon) return soon.filter(({ key }) => key.startsWith(prefix));
+      if (soon) return soon.filter(({ key }) => key >= prefix && key < afterPrefix(last));
     }
-    if (prefix !== undefined) return this.#range(prefixRange(prefix));
+    if (prefix !== undefined) return this.#range(prefixRange(prefix, last));
     return this.#retry(async (db) => {
       const tx = db.transaction("records");
       const values = await Promise.all(keys.map((key) => tx.store.get(key)));
@@ -240,8 +240,8 @@ function failCode(reason: unknown): FailCode {
   return (reason as { name?: string } | null)?.name === "QuotaExceededError" ? "disk-full" : "storage-failed";
 }
 
-function prefixRange(prefix: string): IDBKeyRange {
-  return IDBKeyRange.bound(prefix, afterPrefix(prefix), false, true);
+function prefixRange(prefix: string, last = prefix): IDBKeyRange {
+  return IDBKeyRange.bound(prefix, afterPrefix(last), false, true);
 }
 
 /** The first string after all that begin with prefix, in IndexedDB's order of UTF-16 units. */

@@ -248,7 +248,9 @@ func (d *Disk) list(wanted func(key string) bool) (found []app.StoredRecord) {
 
 func (d *Disk) read(e app.ReadEffect) (found []app.StoredRecord) {
 	if e.Prefix != "" {
-		return d.list(func(key string) bool { return strings.HasPrefix(key, e.Prefix) })
+		return d.list(func(key string) bool {
+			return strings.HasPrefix(key, e.Prefix) || e.Last != "" && key >= e.Prefix && (key < e.Last || strings.HasPrefix(key, e.Last))
+		})
 	}
 	for _, key := range e.Keys {
 		if value, ok := d.Records[key]; ok {

@@ -1215,12 +1215,13 @@ export interface PracticeView {
   pending: number;
 }
 
-/** Asks for records: those with Keys, or with Prefix all whose key begins so, in key order. It is answered by got. */
+/** Asks for records: those with Keys, or with Prefix all whose key begins so, in key order; with Last as well, all from there up to those whose key begins with Last. It is answered by got. */
 export interface ReadEffect {
   kind: "read";
   id: number;
   keys: string[];
   prefix?: string;
+  last?: string;
 }
 
 /** A timeline, relative to dose and ratio. */
