@@ -1,6 +1,6 @@
 // The whole log, newest first: found by words as they are typed, narrowed, and one comes back to where one was.
 
-import { useRef, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import type { BrewDigest, BrewSearch, BrewsView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { useView } from "../model/core.ts";
@@ -96,14 +96,20 @@ function Length({ from, height, search, leads }: { from: number; height: number;
   const view: BrewsView | undefined = useLast(useView("brews", { skip: from, limit: LENGTH, search }).value);
   const now = useMinute();
   const brews = view?.brews ?? [];
-  const label = log.part(formatNumber(from + 1, 0), formatNumber(from + brews.length, 0));
-  return (
-    <ul class="list" data-from={from} aria-label={label} style={brews.length === 0 ? { height: `${height}px` } : {}}>
-      {brews.map((brew) => (
+  // made once for what was found: a letter draws the rest of the screen, and these again only when they are others
+  const rows = useMemo(
+    () =>
+      brews.map((brew) => (
         <li key={brew.book + brew.brew}>
           <BrewRow brew={brew} href={leads(brew)} now={now} />
         </li>
-      ))}
+      )),
+    [view, now, leads],
+  );
+  const label = log.part(formatNumber(from + 1, 0), formatNumber(from + brews.length, 0));
+  return (
+    <ul class="list" data-from={from} aria-label={label} style={brews.length === 0 ? { height: `${height}px` } : {}}>
+      {rows}
     </ul>
   );
 }
