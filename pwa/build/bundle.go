@@ -110,7 +110,7 @@ func (h house) shrink(name, bundled string) (string, error) {
 	defer os.Remove(small)
 	terser := filepath.Join(h.pwa, "node_modules", ".bin", "terser")
 	err := h.command(terser, source, "--output", small, "--module", "--ecma", "2022", "--mangle",
-		"--compress", "passes=3,hoist_props,pure_getters,keep_fargs=false,inline=1")
+		"--compress", "passes=3,hoist_props,keep_fargs=false,inline=1")
 	if err != nil {
 		return "", err
 	}
