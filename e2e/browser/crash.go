@@ -82,6 +82,12 @@ func (b *Browser) noticeCrash(event *target.EventTargetCrashed) {
 	}
 }
 
+func (b *Browser) allTabs() []*Tab {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return slices.Clone(b.tabs)
+}
+
 // tend opens every tab again that crashed without being asked to, and says how
 // often it did. It comes before every exchange with any tab of the browser and
 // within every wait: a phone that nobody looks at may be waited for by another.
@@ -89,10 +95,7 @@ func (b *Browser) tend() (opened int) {
 	b.t.Helper()
 	b.tending.Lock()
 	defer b.tending.Unlock()
-	b.mu.Lock()
-	tabs := slices.Clone(b.tabs)
-	b.mu.Unlock()
-	for _, tab := range tabs {
+	for _, tab := range b.allTabs() {
 		for !b.condemned {
 			fall, fell := tab.fallen()
 			if !fell || tab.closed {
@@ -142,10 +145,7 @@ func (p *Phone) tellFallen() {
 	b := p.b
 	b.tending.Lock()
 	defer b.tending.Unlock()
-	b.mu.Lock()
-	tabs := slices.Clone(b.tabs)
-	b.mu.Unlock()
-	for _, tab := range tabs {
+	for _, tab := range b.allTabs() {
 		fall, fell := tab.fallen()
 		if !fell || tab.phone != p || tab.closed || b.condemned {
 			continue
