@@ -95,39 +95,27 @@ type searchTime struct {
 // watchSearch notes for each letter when it came, when the worker was asked for
 // the first length of the list, when the answer came and when it was in the
 // document.
-const watchSearch = `(() => {
+const watchSearch = watchAnswers + `;(() => {
 	const letters = window.hushcupLetters = [], open = new Map();
 	let told = 0;
 	addEventListener("input", () => { told = performance.now() }, true);
-	const soon = then => { const channel = new MessageChannel(); channel.port1.onmessage = then; channel.port2.postMessage(0) };
-	const heard = ({ data }) => {
-		const at = performance.now();
+	watchAnswers(message => {
+		if (message.type !== "watch" || message.view !== "brews" || message.args.skip !== 0 || told === 0) return;
+		open.set(message.watch, { asked: performance.now(), told, answers: 0 });
+		told = 0;
+	}, (data, at, said) => {
 		for (const { type, watch, value } of data) {
 			const letter = type === "view" && open.get(watch);
 			if (!letter) continue;
 			letter.answers++;
 			if (!value?.ready) continue;
 			open.delete(watch);
-			soon(() => letters.push({
-				watch, before: letter.asked - letter.told, away: at - letter.asked, after: performance.now() - at,
+			said.then(said => letters.push({
+				watch, before: letter.asked - letter.told, away: at - letter.asked, after: said - at,
 				asked: performance.timeOrigin + letter.asked, first: letter.answers === 1,
 			}));
 		}
-	};
-	const Plain = Worker;
-	window.Worker = class extends Plain {
-		constructor(...args) {
-			super(...args);
-			this.addEventListener("message", heard); // before the app's own
-		}
-		postMessage(message, ...rest) {
-			if (message.type === "watch" && message.view === "brews" && message.args.skip === 0 && told > 0) {
-				open.set(message.watch, { asked: performance.now(), told, answers: 0 });
-				told = 0;
-			}
-			return super.postMessage(message, ...rest);
-		}
-	};
+	});
 })()`
 
 // watchViews notes in the worker how long each view was made.

@@ -50,44 +50,23 @@ func tap() ([]figure, error) {
 // watchTaps notes for every command of the page when the app was told of the
 // touch (a mark: when the short hold was over; anything else: when the click
 // came), when it asked the worker, when it heard the answer, when the document
-// said so, and when that was drawn. The document says so once the app has heard
-// the answer and done what it put off to the end of that turn; where a frame is
-// drawn right after it, that is not of the tap. An answer that leaves the document
-// as it was is waited for until the page's next turn.
-const watchTaps = `(() => {
+// said so, and when that was drawn.
+const watchTaps = watchAnswers + `;(() => {
 	const taps = window.hushcupTaps = [], open = new Map();
-	let clicked = 0, changed = 0;
-	new MutationObserver(() => { changed = performance.now() }).observe(document, { attributes: true, characterData: true, childList: true, subtree: true });
+	let clicked = 0;
 	addEventListener("click", () => { clicked = performance.now() }, true);
-	const soon = then => { const channel = new MessageChannel(); channel.port1.onmessage = then; channel.port2.postMessage(0) };
-	let at = 0;
-	const hear = () => { at = performance.now() };
-	const heard = ({ data }) => {
-		const ended = performance.now();
+	watchAnswers(message => {
+		if (message.type !== "command" || !/^brew[.](un)?mark$/.test(message.name)) return;
+		const asked = performance.now();
+		open.set(message.id, { asked, told: message.name === "brew.unmark" ? clicked : asked });
+	}, (data, at, said) => {
 		for (const { type, id, error } of data) {
 			const tap = type === "done" && !error && open.get(id);
 			if (!tap) continue;
-			const told = { id, before: tap.asked - tap.told, away: at - tap.asked }, began = at;
-			let said = ended;
-			if (changed < began) soon(() => { said = performance.now() });
-			requestAnimationFrame(() => soon(() => taps.push({ ...told, after: said - began, drawn: performance.now() - said })));
+			const drawn = new Promise(then => requestAnimationFrame(() => nextTurn(then)));
+			Promise.all([said, drawn]).then(([said, drawn]) => taps.push({ id, before: tap.asked - tap.told, away: at - tap.asked, after: said - at, drawn: drawn - said }));
 		}
-	};
-	const Plain = Worker;
-	window.Worker = class extends Plain {
-		constructor(...args) {
-			super(...args);
-			this.addEventListener("message", hear); // before the app's own
-			setTimeout(() => this.addEventListener("message", heard)); // after it, and after what it put off
-		}
-		postMessage(message, ...rest) {
-			if (message.type === "command" && /^brew[.](un)?mark$/.test(message.name)) {
-				const asked = performance.now();
-				open.set(message.id, { asked, told: message.name === "brew.unmark" ? clicked : asked });
-			}
-			return super.postMessage(message, ...rest);
-		}
-	};
+	});
 })()`
 
 // watchParts notes in the worker how long each command was there, and during how
