@@ -13,7 +13,7 @@ const (
 	searchBudget = 100 * time.Millisecond
 	gapBudget    = time.Second
 	fewBrews     = 5
-	openRounds   = 5
+	openRounds   = 9
 )
 
 // log measures what looking back costs with a full notebook: from a letter typed

@@ -58,8 +58,10 @@ export class Loop {
   async start(): Promise<void> {
     const { newCore, storage, origin, tell } = this.around;
     const disk = storage.hot();
-    storage.readAhead();
-    void disk.then(() => performance.mark("disk read"));
+    void disk.then(() => {
+      performance.mark("disk read");
+      storage.readAhead(); // only now: the first screen is being drawn meanwhile, and waits for the same disk
+    });
     const [core, records] = await Promise.all([newCore(), disk]);
     if (this.#ended) return;
     this.#core = core;

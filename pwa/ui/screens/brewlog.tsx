@@ -1,6 +1,7 @@
 // The whole log, newest first: found by words as they are typed, narrowed, and one comes back to where one was.
 
-import { useMemo, useRef, useState } from "preact/hooks";
+import type { ComponentChildren } from "preact";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { BrewDigest, BrewSearch, BrewsView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { useView } from "../model/core.ts";
@@ -45,7 +46,7 @@ function Log({ title, aside, above, leads, chart }: Props) {
   const [start] = useState(() => place.value.query);
   const [narrowing, setNarrowing] = useState(() => readNarrowing(start));
   const [row] = useState(() => readRow(start));
-  const search = searchOf(narrowing);
+  const search = useMemo(() => searchOf(narrowing), [narrowing]);
   const seen = useView("brews", { skip: 0, limit: LENGTH, search });
   const view = useLast(seen.value);
   const narrow = (change: Partial<Narrowing>) => {
@@ -53,6 +54,7 @@ function Log({ title, aside, above, leads, chart }: Props) {
     setNarrowing(next);
     noteQuery(writeNarrowing(next));
   };
+  const list = useFound(view?.found ?? 0, useLast(seen.value && search) ?? search, row, leads, (at) => noteQuery(writeNarrowing(narrowing, at)));
   return (
     <Shown seen={{ ...seen, value: view }} title={title} above={above}>
       {({ all, found, ready }) => (
@@ -68,9 +70,7 @@ function Log({ title, aside, above, leads, chart }: Props) {
                 {chart && <Button href={paths.chartOf(writeNarrowing(narrowing))}>{log.chart}</Button>}
               </div>
               {found === 0 && ready && <Loosen narrowing={narrowing} onNarrow={narrow} onAll={() => narrow(wide)} />}
-              <LongList count={found} row={row} onRow={(at) => noteQuery(writeNarrowing(narrowing, at))}>
-                {(from, height) => <Length key={from} from={from} height={height} search={search} leads={leads} />}
-              </LongList>
+              {list}
             </>
           )}
         </Page>
@@ -92,8 +92,24 @@ function useLast<T>(value: T | undefined): T | undefined {
   return last.current;
 }
 
+/** What was found: drawn anew when it has come, not with each letter that asks for something else. */
+function useFound(count: number, search: BrewSearch, row: number, leads: Leads, onRow: (row: number) => void): ComponentChildren {
+  const latest = useRef(onRow);
+  latest.current = onRow;
+  return useMemo(
+    () => (
+      <LongList count={count} row={row} onRow={(at) => latest.current(at)}>
+        {(from, height) => <Length key={from} from={from} height={height} search={search} leads={leads} />}
+      </LongList>
+    ),
+    [count, search, leads],
+  );
+}
+
 function Length({ from, height, search, leads }: { from: number; height: number; search: BrewSearch; leads: Leads }) {
-  const view: BrewsView | undefined = useLast(useView("brews", { skip: from, limit: LENGTH, search }).value);
+  const [later, setLater] = useState(search);
+  useEffect(() => setLater(search), [search]); // those further down are asked for when the first are on the screen
+  const view: BrewsView | undefined = useLast(useView("brews", { skip: from, limit: LENGTH, search: from === 0 ? search : later }).value);
   const now = useMinute();
   const brews = view?.brews ?? [];
   // made once for what was found: a letter draws the rest of the screen, and these again only when they are others
