@@ -439,6 +439,17 @@ func TestTokens(t *testing.T) {
 	if answer, err := conn.Answer(); err != nil || fmt.Sprintf("%T", answer) != "*wire.Slow" {
 		t.Errorf("without the token: %+v, %v", answer, err)
 	}
+	byHand := &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
+	for query, want := range map[string]int{"?token=redcurrant": http.StatusSeeOther, "?token=gooseberry": http.StatusForbidden, "": http.StatusForbidden} {
+		answer, err := byHand.Get("http://" + s.address + "/token" + query)
+		if err != nil {
+			t.Fatal(err)
+		}
+		answer.Body.Close()
+		if given := len(answer.Cookies()) > 0; answer.StatusCode != want || given != (want == http.StatusSeeOther) {
+			t.Errorf("/token%s is answered %s, with a cookie: %v", query, answer.Status, given)
+		}
+	}
 }
 
 func TestMetricsAreForThisMachine(t *testing.T) {

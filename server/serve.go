@@ -128,10 +128,6 @@ func network(host string) string {
 	return prefix.String()
 }
 
-func (h *house) trusted(r *http.Request) bool {
-	return h.settings.token != "" && sameText(r.URL.Query().Get("token"), h.settings.token)
-}
-
 func (h *house) ready(ctx context.Context) error {
 	if h.draining.Load() {
 		return errors.New("draining")
@@ -146,6 +142,7 @@ func (h *house) ready(ctx context.Context) error {
 func (h *house) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.Handle(socket.Path, h.dialled(h.sockets))
+	mux.HandleFunc("GET "+tokenPath, h.takeToken)
 	mux.HandleFunc("/healthz", web.Healthy)
 	mux.Handle("/readyz", web.Ready(h.ready))
 	if h.settings.metrics == "" && !h.settings.proxy { // what comes through a proxy comes from this machine, too

@@ -61,7 +61,7 @@ func (s *settings) flags(output io.Writer) *flag.FlagSet {
 	f.StringVar(&s.tlsDirectory, "tls-directory", "", "ACME directory `address` of another certificate authority; default: Let's Encrypt's")
 	f.StringVar(&s.metrics, "metrics", "", "`address` for /metrics; default: on -listen, answered to this machine alone, and nowhere with -proxy")
 	f.StringVar(&s.limits, "limits", "", "limits as `name=number`, with commas between: "+limitNames())
-	f.StringVar(&s.token, "token", "", "a `word` that a connection has to show (?token=) to create books; default: anyone may, within the limits")
+	f.StringVar(&s.token, "token", "", "a `word` without which no books are created: phones open "+tokenPath+"?token=WORD once; default: anyone may, within the limits")
 	f.BoolVar(&s.proxy, "proxy", false, "a proxy stands in front and writes X-Forwarded-For; without one, never set this")
 	f.BoolVar(&s.demo, "demo", false, "add the demonstration club, and print a link for each of its people")
 	f.StringVar(&s.logLevel, "log", "info", "least important `level` to log: debug, info, warn, error")

@@ -77,6 +77,8 @@ func delays(code string) string {
 	switch code {
 	case "slow-down", "book-limit", "store-down", "server-fault", "server-behind":
 		return "slow-down"
+	case "word-needed":
+		return code
 	case "server-too-old":
 		return "old-server"
 	}

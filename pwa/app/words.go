@@ -17,7 +17,7 @@ var wordSets = []wordSet{
 		[]string{"device", "waiting", "sending", "shared", "trouble"}},
 	// Why things do not go out, empty when they do. The first four pass by themselves. recovering: this phone speaks for a recovery code meanwhile. update: a book needs a newer app. old-app, old-server: the server speaks another version.
 	{"Problem",
-		[]string{"", "offline", "clock", "slow-down", "recovering", "restored", "update", "old-app", "old-server", "tampering", "refused", "storage", "bad-host"}},
+		[]string{"", "offline", "clock", "slow-down", "word-needed", "recovering", "restored", "update", "old-app", "old-server", "tampering", "refused", "storage", "bad-host"}},
 	// Why a server is not connected, empty when it is. silent: nobody answers. The others answered, and hung up.
 	{"NoAnswer",
 		[]string{"", "silent", "old-app", "old-server", "bad-host"}},

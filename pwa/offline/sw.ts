@@ -14,7 +14,7 @@ precacheAndRoute(self.__WB_MANIFEST);
 
 // every screen has its own address, and all of them are the one page; what the server itself answers stays its own
 registerRoute(
-  new NavigationRoute(createHandlerBoundToURL("/index.html"), { denylist: [/^\/(healthz|readyz|metrics|socket)\b/] }),
+  new NavigationRoute(createHandlerBoundToURL("/index.html"), { denylist: [/^\/(healthz|readyz|metrics|socket|token)\b/] }),
 );
 
 self.addEventListener("message", ({ data }) => {

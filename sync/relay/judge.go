@@ -91,7 +91,7 @@ func (r *Relay) limit(now int64, b *book, p *push) *wire.Slow {
 	costs := r.limits.pushCosts(author+string(b.id[:]), len(p.run.Ops), p.run.Size())
 	if p.run.Ops[0].Kind == oplog.Create && !p.peer.Trusted {
 		if r.limits.TokenOnly {
-			return &wire.Slow{Book: b.id, After: 60 * 60 * 1000, Code: "book-limit"}
+			return &wire.Slow{Book: b.id, After: 60 * 60 * 1000, Code: "word-needed"}
 		}
 		code, costs = "book-limit", append(r.limits.createCosts(p.peer.Address), costs...)
 	}

@@ -7,7 +7,7 @@ export type Role = "taster" | "organiser";
 export type SyncMark = "device" | "waiting" | "sending" | "shared" | "trouble";
 
 /** Why things do not go out, empty when they do. The first four pass by themselves. recovering: this phone speaks for a recovery code meanwhile. update: a book needs a newer app. old-app, old-server: the server speaks another version. */
-export type Problem = "" | "offline" | "clock" | "slow-down" | "recovering" | "restored" | "update" | "old-app" | "old-server" | "tampering" | "refused" | "storage" | "bad-host";
+export type Problem = "" | "offline" | "clock" | "slow-down" | "word-needed" | "recovering" | "restored" | "update" | "old-app" | "old-server" | "tampering" | "refused" | "storage" | "bad-host";
 
 /** Why a server is not connected, empty when it is. silent: nobody answers. The others answered, and hung up. */
 export type NoAnswer = "" | "silent" | "old-app" | "old-server" | "bad-host";

@@ -43,6 +43,7 @@ export const problem = {
   offline: ["The server does not answer", "What you do is safe on this device and goes out by itself."],
   clock: ["This device's clock is far off", "What you wrote is safe and gets the right time by itself. Setting the clock helps."],
   "slow-down": ["The server asks to go slower", "The rest goes out by itself in a while."],
+  "word-needed": ["The server is for its host's own people", "What you do is safe on this device. Open the link with the word that its host gives you: then it goes out."],
   restored: ["The server came back from an older copy", "Phones give back what it lost. An organiser then lets the club go on."],
   recovering: ["Your recovery is under way", "This device speaks for your code until then. What you do here is safe on it, and goes out afterwards by itself."],
   update: ["The club uses a newer version of the app", "What you have is safe. Close the app everywhere on this device and open it again: it updates itself."],
