@@ -116,4 +116,4 @@ function TestFields({ view, typed, set, unit, setUnit, at }: FieldsProps & { vie
   );
 }
 
-const round = (value: number) => Math.round(value * 1e4) / 1e4;
+const round = (value: number) => Math.round(value * 100) / 100;
