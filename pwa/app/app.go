@@ -104,9 +104,10 @@ func (a *App) start(in Input) {
 		}
 		theirs = append(theirs, replica.Record(record))
 	}
-	a.index.whole(a) // a reading that comes after a writing waits for it
 	a.network.hold(a)
 	a.feed(replica.Load{Records: theirs})
+	a.readGoing()
+	a.index.whole(a) // before Start: a reading that comes after a writing waits for it
 	if ticket, err := a.replica.Start(a.now, a.host); err == nil {
 		a.replies.ignore(ticket)
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hushcup/pwa/core/brewing"
+	"hushcup/sync/replica"
 )
 
 // going lists running brews and cooling cups, oldest first, with what comes next of each.
@@ -25,6 +26,14 @@ func (a *App) going() (out []Going) {
 		out = append(out, g)
 	}
 	return out
+}
+
+// readGoing asks for what a start shows first, before it asks for the months: the running brews are on every screen.
+func (a *App) readGoing() {
+	for _, l := range a.index.going {
+		_, _ = a.brew(l.made.Book.String(), l.made.Doc.String())
+	}
+	a.feed(replica.Nothing{}) // hands the readings out
 }
 
 // whatIsNext fills in the next step of a running brew, and how a cup cools.

@@ -34,34 +34,52 @@ test("cold records are read by key or by the beginning of their key, in order", 
   assert.deepEqual((await storage.read(["cold/a", "cold/none"], undefined)).map((record) => record.key), ["cold/a"]);
 });
 
+/** What a worker that starts finds: another one has written it before. */
+async function found(...keys: string[]): Promise<Storage> {
+  const name = fresh();
+  const before = await Storage.takeOver(name);
+  for (const key of keys) await before.persist(put(key, 1));
+  before.close();
+  return Storage.takeOver(name);
+}
+
 test("what was read ahead is what stands on the disk", async () => {
-  const storage = await Storage.takeOver(fresh());
   const first = "cold/app/brews/1/";
+  const storage = await found(first + "b", first + "a", "cold/app/brews/2/a", "cold/app/c");
   const read = async (prefix: string) => (await storage.read([], prefix)).map(({ key, value }) => [key, ...value]);
-  for (const key of [first + "b", first + "a", "cold/app/brews/2/a", "cold/app/c"]) await storage.persist(put(key, 1));
-  storage.readAhead();
-  const early = read(first); // asked before the write, so it need not know of it
-  await storage.persist(put(first + "a", 2));
-  assert.deepEqual(await early, [[first + "a", 1], [first + "b", 1]]);
-  assert.deepEqual(await read(first), [[first + "a", 2], [first + "b", 1]]);
-  storage.readAhead();
-  assert.deepEqual(await read(first), [[first + "a", 2], [first + "b", 1]]);
   assert.deepEqual(await read("cold/app/brews/2/"), [["cold/app/brews/2/a", 1]]);
   assert.deepEqual(await read("cold/app/brews/3/"), []);
   assert.deepEqual((await storage.read([], first, "cold/app/brews/2/")).map(({ key }) => key), [first + "a", first + "b", "cold/app/brews/2/a"]);
   assert.deepEqual(await read("cold/app/c"), [["cold/app/c", 1]]);
+  const early = read(first); // asked before the write, so it need not know of it
+  await storage.persist(put(first + "a", 2));
+  assert.deepEqual(await early, [[first + "a", 1], [first + "b", 1]]);
+  assert.deepEqual(await read(first), [[first + "a", 2], [first + "b", 1]]);
+});
+
+test("of what a start asks for piece by piece, the disk is asked once", async () => {
+  const storage = await found("cold/app/brews/1/a", "cold/app/brews/2/a");
+  const real = IDBObjectStore.prototype.getAll;
+  let asked = 0;
+  IDBObjectStore.prototype.getAll = function (...args) {
+    asked++;
+    return real.apply(this, args);
+  };
+  await Promise.all([storage.read([], "cold/app/brews/2/"), storage.read([], "cold/app/brews/1/")]);
+  assert.equal(asked, 1);
+  await storage.persist(put("cold/app/brews/2/a", 2));
+  assert.deepEqual((await storage.read([], "cold/app/brews/2/")).map(({ value }) => [...value]), [[2]]);
+  assert.equal(asked, 2);
+  IDBObjectStore.prototype.getAll = real;
 });
 
 test("what could not be read ahead is read when it is asked for", async () => {
-  const storage = await Storage.takeOver(fresh());
-  await storage.persist(put("cold/app/brews/1/a", 1));
+  const storage = await found("cold/app/brews/1/a");
   const real = IDBObjectStore.prototype.getAll;
   IDBObjectStore.prototype.getAll = () => {
+    IDBObjectStore.prototype.getAll = real;
     throw new DOMException("it slept", "InvalidStateError");
   };
-  storage.readAhead();
-  await new Promise((resolve) => setTimeout(resolve, 20));
-  IDBObjectStore.prototype.getAll = real;
   assert.deepEqual((await storage.read([], "cold/app/brews/1/")).map(({ key }) => key), ["cold/app/brews/1/a"]);
 });
 

@@ -58,10 +58,7 @@ export class Loop {
   async start(): Promise<void> {
     const { newCore, storage, origin, tell } = this.around;
     const disk = storage.hot();
-    void disk.then(() => {
-      performance.mark("disk read");
-      storage.readAhead(); // only now: the first screen is being drawn meanwhile, and waits for the same disk
-    });
+    void disk.then(() => performance.mark("disk read"));
     const [core, records] = await Promise.all([newCore(), disk]);
     if (this.#ended) return;
     this.#core = core;

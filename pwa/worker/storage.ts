@@ -29,7 +29,7 @@ export type Outcome = { saved: true } | { saved: false; code: FailCode };
 
 /** Keys that begin so are read on demand; all others are handed to the core when it starts. */
 const COLD = "cold/";
-/** Of those, keys that begin so are asked for first after a start. */
+/** Of those, keys that begin so are asked for one after another by a start: the first who asks reads them all. */
 const SOON = "cold/app/brews/";
 const PROBE_MS = 2000;
 
@@ -45,7 +45,8 @@ export class Storage {
   #raised = false; // the owner number stands in the database
   #waiting: Waiting[] = [];
   #flushing: Promise<void> | undefined;
-  #soon: Promise<StoredRecord[]> | undefined; // read ahead; the first write ends its use
+  #soon: Promise<StoredRecord[]> | undefined; // all that begin with SOON
+  #ahead = true; // they may be read at once; the first write ends that
 
   private constructor(readonly name: string) {}
 
@@ -105,16 +106,10 @@ export class Storage {
     return (await Promise.all([below, above])).flat();
   }
 
-  /** Begins to read what the core asks for first, while it is made and busy with what it is handed. */
-  readAhead(): void {
-    this.#soon = this.#range(prefixRange(SOON));
-    this.#soon.catch(() => {}); // whoever asks reads again
-  }
-
   /** Reads after every write that was asked for before. */
   async read(keys: string[], prefix?: string, last = prefix): Promise<StoredRecord[]> {
-    const ahead = prefix?.startsWith(SOON) ? this.#soon : undefined; // now: a write that comes next ends it
-    await this.#flushing;
+    const ahead = prefix?.startsWith(SOON) ? this.#readAhead() : undefined; // now: a write that comes next ends it
+    if (this.#flushing) await this.#flushing; // else no turn is lost: what was asked for first is read first
     if (ahead && prefix !== undefined && last !== undefined) {
       const soon = await ahead.catch(() => undefined);
       await turn(); // what the page says meanwhile has its turn as well
@@ -133,6 +128,14 @@ export class Storage {
     });
   }
 
+  #readAhead(): Promise<StoredRecord[]> | undefined {
+    if (this.#ahead && !this.#soon) {
+      this.#soon = this.#range(prefixRange(SOON));
+      this.#soon.catch(() => {}); // whoever asks reads again
+    }
+    return this.#soon;
+  }
+
   #range(range: IDBKeyRange): Promise<StoredRecord[]> {
     return this.#retry(async (db) => {
       const tx = db.transaction("records");
@@ -143,6 +146,7 @@ export class Storage {
 
   /** Saves. The answer comes when it is on the disk, or says why it is not; Stale is thrown when it must not be. */
   persist(write: Write): Promise<Outcome> {
+    this.#ahead = false;
     this.#soon = undefined;
     return new Promise((resolve, reject) => {
       this.#waiting.push({ write, resolve, reject });
