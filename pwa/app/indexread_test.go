@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"hushcup/pwa/app"
+	"hushcup/pwa/app/village"
 	"hushcup/sync/codec"
 )
 
@@ -20,22 +21,43 @@ func years(t *testing.T) (records []app.StoredRecord, now int64) {
 		save(t, vega, start(t, vega, setup()), app.BrewOutcome{Notes: "bergamot"})
 		v.Advance(40 * 24 * 3_600_000)
 	}
-	for key, value := range vega.Disk.Records {
+	return onDisk(vega), v.Now()
+}
+
+func onDisk(phone *village.Phone) (records []app.StoredRecord) {
+	for key, value := range phone.Disk.Records {
 		records = append(records, app.StoredRecord{Key: key, Value: value})
 	}
 	slices.SortFunc(records, func(a, b app.StoredRecord) int { return strings.Compare(a.Key, b.Key) })
-	return records, v.Now()
+	return records
+}
+
+func hot(records []app.StoredRecord) []app.StoredRecord {
+	return slices.DeleteFunc(slices.Clone(records), func(r app.StoredRecord) bool { return strings.HasPrefix(r.Key, "cold/") })
+}
+
+// What runs is on the first screen, so it is asked for before the months.
+func TestAStartReadsWhatRunsFirst(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	save(t, vega, start(t, vega, setup()), app.BrewOutcome{})
+	mark(t, vega, start(t, vega, setup()), "bloom", 40)
+	v.Advance(600_000) // it is shared, and its content is none of what a start is handed
+	core, now := app.New(rand.NewChaCha8([32]byte{7})), v.Now()
+	var asked []string
+	for _, effect := range core.Step(app.Input{Kind: app.InStart, Now: now, Origin: "https://hushcup.test", Records: hot(onDisk(vega))}) {
+		if e, ok := effect.(app.ReadEffect); ok {
+			asked = append(asked, strings.Join(e.Keys, " ")+e.Prefix)
+		}
+	}
+	if len(asked) < 2 || !strings.Contains(asked[0], "/body/") || !strings.HasPrefix(asked[1], "cold/app/brews/") {
+		t.Errorf("a start asks for %q", asked)
+	}
 }
 
 // A start asks for the months at once, has nothing to write, and what is made of all of them is made when the last has come, once.
 func TestAStartReadsTheMonthsFirst(t *testing.T) {
 	records, now := years(t)
-	var hot []app.StoredRecord
-	for _, r := range records {
-		if !strings.HasPrefix(r.Key, "cold/") {
-			hot = append(hot, r)
-		}
-	}
 	core := app.New(rand.NewChaCha8([32]byte{7}))
 	step := func(in app.Input) []app.Effect {
 		now++
@@ -43,7 +65,7 @@ func TestAStartReadsTheMonthsFirst(t *testing.T) {
 		return core.Step(in)
 	}
 	var months []app.ReadEffect
-	for _, effect := range step(app.Input{Kind: app.InStart, Origin: "https://hushcup.test", Records: hot}) {
+	for _, effect := range step(app.Input{Kind: app.InStart, Origin: "https://hushcup.test", Records: hot(records)}) {
 		switch e := effect.(type) {
 		case app.PersistEffect:
 			t.Errorf("it writes, though nothing is new: %+v", e)
