@@ -33,6 +33,9 @@ func firstSearches(device *installation) (figures []figure, err error) {
 			if err != nil {
 				return nil, fmt.Errorf("%q at %s: %w", letter, w.path, err)
 			}
+			if *verbose {
+				fmt.Printf("%s, %q: plain %+v, throttled %+v\n", w.path, letter, both.plain, both.slow)
+			}
 			times = append(times, both)
 		}
 		figures = append(figures, firstFigure(w, times))

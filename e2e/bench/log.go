@@ -12,14 +12,11 @@ import (
 const (
 	searchBudget = 100 * time.Millisecond
 	gapBudget    = time.Second
-	fewBrews     = 5
-	openRounds   = 9
 )
 
 // log measures what looking back costs with a full notebook: from a letter typed
-// until the list says what it found, the longest rest of the screen while a
-// finger flings through the list, and the Bench's opening against a notebook of
-// five brews.
+// until the list says what it found, and the longest rest of the screen while a
+// finger flings through the list.
 func log() ([]figure, error) {
 	device, err := installed()
 	if err != nil {
@@ -37,11 +34,7 @@ func log() ([]figure, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the fling: %w", err)
 	}
-	opened, err := openings(device)
-	if err != nil {
-		return nil, fmt.Errorf("the Bench's opening: %w", err)
-	}
-	return slices.Concat(first, found, flung, opened), nil
+	return slices.Concat(first, found, flung), nil
 }
 
 // typed are searches as people type them; each letter is a search.
@@ -266,48 +259,4 @@ func fling(device *installation) ([]figure, error) {
 	gap := time.Duration(seen.Longest * float64(time.Millisecond))
 	return []figure{{name: "longest rest of the screen in a fling", measured: milliseconds(gap), budget: "< " + milliseconds(gapBudget), within: gap < gapBudget,
 		note: fmt.Sprintf("page throttled 4x, %d points a second; rows were still to come in %.0f %% of %.0f frames", speed, 100*seen.Empty/seen.Frames, seen.Frames)}}, nil
-}
-
-// openings compare an installed start to the Bench with a full notebook against
-// one with five brews, one after the other so that a busy machine meets both.
-func openings(full *installation) ([]figure, error) {
-	few, err := installWith(fewBrews)
-	if err != nil {
-		return nil, err
-	}
-	defer few.remove()
-	var long, short []pair
-	for range openRounds {
-		for _, each := range []struct {
-			device *installation
-			into   *[]pair
-		}{{full, &long}, {few, &short}} {
-			var both pair
-			if both.plain, err = oneStart(each.device, 1); err == nil {
-				both.slow, err = oneStart(each.device, slowness)
-			}
-			if err != nil {
-				return nil, err
-			}
-			*each.into = append(*each.into, both)
-		}
-	}
-	middle := func(of func(pair) float64, list []pair) time.Duration {
-		var all []time.Duration
-		for _, p := range list {
-			all = append(all, time.Duration(of(p)*float64(time.Millisecond)))
-		}
-		return quantile(all, 0.5)
-	}
-	ratio := func(name string, of func(pair) float64, note string) figure {
-		a, b := middle(of, long), middle(of, short)
-		return figure{name: name, measured: fmt.Sprintf("%.2f", float64(a)/float64(b)),
-			note: fmt.Sprintf("%s: %s against %s, medians of %d", note, milliseconds(a), milliseconds(b), openRounds)}
-	}
-	plain := func(p pair) float64 { return p.plain.Painted }
-	return []figure{
-		ratio("the Bench opens, 5,000 brews / five", plain, "as it was last seen, nothing throttled"),
-		ratio("with the page throttled", pair.painted, "what throttles it takes a processor from the worker, which has more to load"),
-		ratio("the core makes it, 5,000 brews / five", pair.made, "anew, page throttled, core x4"),
-	}, nil
 }

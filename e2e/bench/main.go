@@ -45,6 +45,7 @@ var sections = []section{
 	{"idle", idle},
 	{"fold", fold},
 	{"start", start},
+	{"openings", openings},
 	{"log", log},
 	{"file", file},
 	{"tap", tap}, // after what counts the brews: it leaves two behind
@@ -94,18 +95,22 @@ func run(list []section) (failed bool) {
 	return failed
 }
 
-func chosen(only string) []section {
+// chosen are the sections that were asked for, in their own order: taps leave brews behind.
+func chosen(only string) (list []section) {
 	if only == "" {
 		return sections
 	}
-	var list []section
-	for _, name := range strings.Split(only, ",") {
-		i := slices.IndexFunc(sections, func(s section) bool { return s.name == name })
-		if i < 0 {
+	asked := strings.Split(only, ",")
+	for _, name := range asked {
+		if !slices.ContainsFunc(sections, func(s section) bool { return s.name == name }) {
 			fmt.Fprintf(os.Stderr, "bench: there is no section %q; there are %s\n", name, names())
 			os.Exit(2)
 		}
-		list = append(list, sections[i])
+	}
+	for _, s := range sections {
+		if slices.Contains(asked, s.name) {
+			list = append(list, s)
+		}
 	}
 	return list
 }

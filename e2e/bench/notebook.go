@@ -45,32 +45,36 @@ func fillNotebook(origin string, brews int) ([]app.StoredRecord, error) {
 	if err != nil || bench.Brews != brews {
 		return nil, fmt.Errorf("the notebook has %d brews (%w)", bench.Brews, err)
 	}
-	if err := packed(vega, disk); err != nil {
+	if err := rested(vega, disk); err != nil {
 		return nil, err
 	}
 	vega.Close()
 	return disk.Records(), nil
 }
 
-// packed looks for a brew, which reads all of them, and waits until the months are packed, as they are after a quiet moment.
-func packed(phone *native.Phone, disk *native.Disk) error {
+// rested looks for a brew, which reads all of them, and waits until the months are packed and the book's snapshot is written, as
+// they are after a quiet moment.
+func rested(phone *native.Phone, disk *native.Disk) error {
 	search := app.BrewsParams{Limit: 1, Search: app.BrewSearch{Words: "valley"}}
 	if _, err := native.Now[app.BrewsView](phone, app.ViewBrews, search); err != nil {
 		return err
 	}
 	const few = 64
 	for deadline := time.Now().Add(time.Minute); time.Now().Before(deadline); time.Sleep(100 * time.Millisecond) {
-		single := 0
+		loose, tail := 0, 0
 		for _, record := range disk.Records() {
 			if strings.HasPrefix(record.Key, "cold/app/brews/") && !strings.HasSuffix(record.Key, "/packed") {
-				single++
+				loose++
+			}
+			if strings.Contains(record.Key, "/tail/") {
+				tail++
 			}
 		}
-		if single < few {
+		if loose < few && tail <= 1 {
 			return nil
 		}
 	}
-	return errors.New("the notebook is not packed")
+	return errors.New("the notebook does not come to rest")
 }
 
 // brew is one evening's cup: planned, poured by the clock, noted.

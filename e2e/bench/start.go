@@ -25,10 +25,7 @@ func start() ([]figure, error) {
 	}
 	var all []pair
 	for range starts {
-		var both pair
-		if both.plain, err = oneStart(device, 1); err == nil {
-			both.slow, err = oneStart(device, slowness)
-		}
+		both, err := onePair(device)
 		if err != nil {
 			return nil, err
 		}
@@ -81,6 +78,9 @@ func (p pair) at(moment float64) float64 {
 
 // painted is when the Bench of last time stands on the screen.
 func (p pair) painted() float64 { return p.at(p.slow.Painted) }
+
+// paintedPlain is the same without any throttle.
+func (p pair) paintedPlain() float64 { return p.plain.Painted }
 
 // made is when the Bench that the core makes stands there: the core was ready
 // and the page had asked, whichever came later.

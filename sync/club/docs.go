@@ -18,6 +18,7 @@ type Docs struct {
 	held      []heldBody // superseded, but kept until the sample is unsealed
 	lost      []uint64   // scoring guesses that came without a body
 	index     rowIndex
+	scanned   int // rows that were looked for without it
 }
 
 type envelope struct {
@@ -217,15 +218,23 @@ func (d *Docs) find(key rowKey) (Winner, bool) {
 	return Winner{}, false
 }
 
-// at finds the row of a key. The index is made when it is first needed.
+// scans is how many rows are looked for one after the other before the index is made: a start looks for a few.
+const scans = 16
+
+// at finds the row of a key.
 func (d *Docs) at(key *rowKey) (row uint32, ok bool) {
-	if d.index.slots == nil {
-		d.index.rebuild(d.rows)
-	}
-	return d.index.find(key, func(i uint32) bool {
+	is := func(i uint32) bool {
 		r := d.rows.get(i)
 		return d.key(&r) == *key
-	})
+	}
+	if d.index.slots == nil {
+		if d.scanned < scans {
+			d.scanned++
+			return d.rows.scan(&key.doc, is)
+		}
+		d.index.rebuild(d.rows)
+	}
+	return d.index.find(key, is)
 }
 
 // Each calls yield for every winner, in the order in which the parts first appeared, until it returns false.
@@ -288,8 +297,8 @@ func (d *Docs) Len() int { return int(d.rows.len()) }
 func (d *Docs) Missing() []uint64 {
 	missing := slices.Clone(d.lost)
 	for i := range d.rows.len() {
-		if r := d.rows.get(i); r.flags&(rowMissing|rowErased) == rowMissing {
-			missing = append(missing, r.pos)
+		if d.rows.flags(i)&(rowMissing|rowErased) == rowMissing {
+			missing = append(missing, d.rows.get(i).pos)
 		}
 	}
 	slices.Sort(missing)

@@ -1,8 +1,12 @@
 package club_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
+
+	"hushcup/sync/club"
+	"hushcup/sync/oplog"
 )
 
 // A late revision supersedes a scoring guess for show, but its body is owed for good.
@@ -62,4 +66,47 @@ func (w *world) withoutBody(line string) (pos uint64) {
 	entries[0].Op.Body = nil
 	w.accepted(entries)
 	return entries[0].Order.Pos
+}
+
+// A phone looks for its first few parts one after the other, and then makes an index: both find the same.
+func TestDocsFindTheSameWithAndWithoutTheirIndex(t *testing.T) {
+	w := newWorld(t)
+	for _, line := range []string{"vega create", "vega invites door uses=20", "mira joins door", "lyra joins door"} {
+		w.run(line)
+	}
+	for i := range 12 { // documents of three members, of which some share their name
+		w.run(fmt.Sprintf("vega writes diary%d", i))
+		w.run(fmt.Sprintf("mira writes diary%d", i))
+		w.run(fmt.Sprintf("lyra writes diary%d part=2", i))
+	}
+	var keys []club.Winner
+	for each := range w.docs.Each {
+		keys = append(keys, each)
+	}
+	reread := func() *club.Docs {
+		docs, err := club.DecodeDocs(w.docs.Encode())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return docs
+	}
+	indexed := reread()
+	for range 100 {
+		indexed.Get(keys[0].Member, oplog.DocID{1, 2, 3}, 1)
+	}
+	if len(keys) < 36 {
+		t.Fatalf("%d parts", len(keys))
+	}
+	for _, want := range keys {
+		fresh := reread()
+		for name, docs := range map[string]*club.Docs{"scanned": fresh, "indexed": indexed} {
+			got, ok := docs.Get(want.Member, want.Doc, want.Part)
+			if !ok || got.Pos != want.Pos {
+				t.Errorf("%s: %x of %x stands at %d, %v, not at %d", name, want.Doc, want.Member, got.Pos, ok, want.Pos)
+			}
+			if _, ok := docs.Get(want.Member, want.Doc, want.Part+7); ok {
+				t.Errorf("%s: a part that nobody wrote", name)
+			}
+		}
+	}
 }

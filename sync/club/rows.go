@@ -44,7 +44,27 @@ func (p rows) get(i uint32) row {
 	}
 }
 
-func (p rows) part(i uint32) uint32 { return binary.BigEndian.Uint32(p[int(i)*rowLen+16:]) }
+// Of thousands of rows a start looks at few fields each, so it takes them out where they lie.
+
+func (p rows) part(i uint32) uint32 {
+	b := p[int(i)*rowLen+16:][:4]
+	return uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
+}
+
+func (p rows) flags(i uint32) uint8 { return p[int(i)*rowLen+36] }
+
+// indexes are the bytes from member to flags.
+func (p rows) indexes(i uint32) []byte { return p[int(i)*rowLen:][20:37] }
+
+// scan finds the first row of a key, one after the other.
+func (p rows) scan(doc *oplog.DocID, is func(i uint32) bool) (row uint32, ok bool) {
+	for i, at := uint32(0), 0; at < len(p); i, at = i+1, at+rowLen {
+		if p[at] == doc[0] && p[at+1] == doc[1] && p[at+2] == doc[2] && is(i) {
+			return i, true
+		}
+	}
+	return 0, false
+}
 
 func (p rows) set(i uint32, r *row) { r.append(p[:int(i)*rowLen]) }
 

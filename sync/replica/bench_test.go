@@ -42,10 +42,8 @@ func hot(p *phone) (records []replica.Record, bytes int) {
 	return records, bytes
 }
 
-// A phone that keeps up leaves a start little to replay.
-func TestREPLICA9_AStartReplaysFewEntries(t *testing.T) {
-	_, p := brews(t, 10_000)
-	entries := 0
+// toReplay is how many entries a start from this disk would replay.
+func toReplay(t *testing.T, p *phone) (entries int) {
 	for key, value := range p.disk {
 		if !strings.Contains(key, "/tail/") {
 			continue
@@ -56,8 +54,68 @@ func TestREPLICA9_AStartReplaysFewEntries(t *testing.T) {
 		}
 		entries += len(placed.Run.Ops)
 	}
+	return entries
+}
+
+// A phone that keeps up leaves a start little to replay.
+func TestREPLICA9_AStartReplaysFewEntries(t *testing.T) {
+	_, p := brews(t, 10_000)
+	entries := toReplay(t, p)
 	if most := 10_000/64 + oplog.MaxRunOps; entries > most {
 		t.Errorf("%d entries, more than %d", entries, most)
+	}
+}
+
+// After a quiet moment a start replays next to nothing, and knows the same.
+func TestREPLICA9_AQuietPhoneWritesASnapshot(t *testing.T) {
+	const quiet = 21_000
+	w, p := brews(t, 60)
+	for i := range 20 { // one after the other, never quiet for long
+		p.put(p.r.Notebook(), byte(100+i), 1, replica.UnderEpoch, "another")
+		w.pass(5_000)
+	}
+	busy := toReplay(t, p)
+	if busy < 20 {
+		t.Fatalf("%d entries to replay while it is busy", busy)
+	}
+	p.crash(0) // killed before it is quiet
+	w.pass(quiet)
+	if n := toReplay(t, p); n >= 8 {
+		t.Fatalf("%d entries to replay after a quiet moment, %d before", n, busy)
+	}
+	verified := p.r.Books()[0].Verified
+	p.goOffline()
+	p.crash(0)
+	if now := p.r.Books()[0].Verified; now != verified {
+		t.Errorf("%d entries after the start, %d before", now, verified)
+	}
+	if got, _, _ := p.body(p.r.Notebook(), p.me(p.r.Notebook()), oplog.DocID{119}, 1); got != "another" {
+		t.Errorf("the newest reads %q", got)
+	}
+}
+
+// A snapshot that can wait is not written to a disk that takes nothing.
+func TestREPLICA9_AFullDiskIsLeftAlone(t *testing.T) {
+	w, p := brews(t, 60)
+	for i := range 10 {
+		p.put(p.r.Notebook(), byte(100+i), 1, replica.UnderEpoch, "another")
+		w.pass(1_000)
+	}
+	p.full = true
+	p.put(p.r.Notebook(), 3, 1, replica.UnderEpoch, "too much")
+	w.pass(1_000)
+	p.full = false
+	before := toReplay(t, p)
+	p.step(replica.Timer{Name: "rest/" + p.r.Notebook().String()})
+	w.rest()
+	if n := toReplay(t, p); n != before {
+		t.Fatalf("%d entries to replay, %d before", n, before)
+	}
+	w.pass(60_000) // the disk is tried again, and then it is quiet
+	p.put(p.r.Notebook(), 3, 1, replica.UnderEpoch, "room again")
+	w.pass(60_000)
+	if n := toReplay(t, p); n >= 8 {
+		t.Fatalf("%d entries to replay once there was room", n)
 	}
 }
 

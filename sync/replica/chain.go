@@ -2,6 +2,7 @@ package replica
 
 import (
 	"errors"
+	"math"
 
 	"hushcup/sync/oplog"
 	"hushcup/sync/spell"
@@ -46,6 +47,7 @@ func (c *chain) segment(n uint64) []byte {
 
 // load joins stored segments up to a position, where they must have its chain value.
 func (c *chain) load(segments map[uint64][]byte, order oplog.Order) error {
+	c.links = make([]byte, 0, (len(segments)+1)*segment*link)
 	for n := uint64(0); n*segment < order.Pos; n++ {
 		want := min(segment, order.Pos-n*segment) * link
 		if uint64(len(segments[n])) < want {
@@ -57,7 +59,7 @@ func (c *chain) load(segments map[uint64][]byte, order oplog.Order) error {
 	if value, _ := c.at(order.Pos); value != order.Chain {
 		return errors.New(spell.Text("the stored chain does not lead to position %d", order.Pos))
 	}
-	for pos := uint64(1); pos <= c.len(); pos++ {
+	for pos := uint64(1); pos <= min(c.len(), math.MaxUint8); pos++ { // no place is greater
 		if uint64(c.links[(pos-1)*link+32]) >= pos {
 			return errors.New(spell.Text("the run of position %d begins before the book", pos))
 		}

@@ -286,6 +286,7 @@ func (r *Replica) settle(b *book, n *news) {
 	if b.log.snapshotDue(b.current()) {
 		r.snapshot(b)
 	}
+	r.restSoon(b)
 	r.doubtBodies(b)
 	docs := n.docs
 	if n.all {

@@ -41,12 +41,32 @@ const (
 	catchingShare = 16
 )
 
+// A quiet phone writes one sooner, so that a start after it has next to nothing to replay.
+const (
+	restTail  = 8
+	restAfter = 20_000 // milliseconds in which nothing was folded
+)
+
 func (l *ledger) snapshotDue(current bool) bool {
 	share := uint64(catchingShare)
 	if current {
 		share = tailShare
 	}
 	return l.since >= leastTail && l.since >= int(l.order.Pos/share)
+}
+
+// restSoon waits for a quiet moment to write a snapshot.
+func (r *Replica) restSoon(b *book) {
+	if b.log.since >= restTail {
+		r.do(SetTimer{Name: timerRest + b.id.String(), After: restAfter})
+	}
+}
+
+// rest writes the snapshot that could wait. While the disk takes nothing it would only be in the way.
+func (r *Replica) rest(b *book) {
+	if b.log.since >= restTail && r.disk.fault == "" {
+		r.snapshot(b)
+	}
 }
 
 // snapshot writes the folded state and moves the runs before it out of what a start reads.

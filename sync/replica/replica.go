@@ -136,6 +136,8 @@ func (r *Replica) onBookTimer(kind string, b *book) {
 		r.askAgain(b)
 	case timerChores:
 		r.choresOf(b)
+	case timerRest:
+		r.rest(b)
 	}
 }
 

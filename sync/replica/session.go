@@ -14,6 +14,7 @@ const (
 	timerFreeze  = "freeze/"
 	timerPush    = "push/"
 	timerChores  = "chores/"
+	timerRest    = "rest/"
 	timerDoubt   = "doubt/"
 	timerRetry   = "subscribe/"
 	timerDial    = "dial/"

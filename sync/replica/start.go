@@ -23,6 +23,9 @@ func (r *Replica) Start(now int64, host string) (Ticket, error) {
 	r.adoptHost(host)
 	r.started, r.startHost = true, host
 	r.wantAll()
+	for _, b := range r.order {
+		r.restSoon(b)
+	}
 	return r.ticket(), nil
 }
 
