@@ -2,7 +2,6 @@ import "fake-indexeddb/auto";
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { CoreStopped, decode, encode, type Core, type Effect, type Input } from "../worker/core.ts";
-import { LastViews } from "../worker/lastviews.ts";
 import { Loop } from "../worker/loop.ts";
 import type { FromWorker } from "../worker/messages.ts";
 import { Storage } from "../worker/storage.ts";
@@ -35,7 +34,6 @@ async function loopWith(cores: Core[]) {
       return next;
     },
     storage,
-    lastViews: new LastViews(),
     origin: "https://cup.example",
     tell: (message) => told.push(message),
     stale: () => stale++,

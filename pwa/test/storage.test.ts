@@ -2,7 +2,6 @@ import "fake-indexeddb/auto";
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { afterPrefix, Stale, Storage } from "../worker/storage.ts";
-import { LastViews, readLastViews } from "../worker/lastviews.ts";
 
 let made = 0;
 const fresh = () => `test ${++made}`;
@@ -150,12 +149,4 @@ test("a disk that goes on failing is said", async () => {
 
 test("the first string after a prefix", () => {
   assert.equal(afterPrefix("cold/"), "cold0");
-});
-
-test("the last value of a kept view is there for the next first paint", async () => {
-  const kept = new LastViews();
-  kept.keep("tonight", { more: 1 });
-  kept.keep("tonight", { more: 2 });
-  for (let tries = 0; tries < 100 && !((await readLastViews()).get("tonight")); tries++) await new Promise((resolve) => setTimeout(resolve, 20));
-  assert.deepEqual((await readLastViews()).get("tonight"), { more: 2 });
 });

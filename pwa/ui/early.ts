@@ -2,8 +2,8 @@
 // first, before the page's own program has even been read: compiling the core and reading the disk take longest, and the page
 // has plenty to do meanwhile. The page imports it: the browser runs it once for both.
 
-import { readLastViews } from "../worker/lastviews.ts";
 import type { FromWorker } from "../worker/messages.ts";
+import { readLastViews } from "./model/lastviews.ts";
 import { obstacle } from "./model/obstacle.ts";
 
 export interface Early {
@@ -13,17 +13,25 @@ export interface Early {
   said: FromWorker[];
   /** It could not be loaded. */
   failed: string | undefined;
+  /** It has begun, or cannot. */
+  begun: Promise<void>;
   /** What some views said last time. */
-  lastViews: Promise<Map<string, unknown>>;
+  lastViews: Map<string, unknown>;
 }
 
 function begin(): Early {
   performance.mark("worker asked");
   const worker = new Worker(WORKER_URL, { type: "module", name: "hushcup" });
-  const early: Early = { worker, said: [], failed: undefined, lastViews: readLastViews() };
-  worker.onmessage = ({ data }: MessageEvent<FromWorker[]>) => early.said.push(...data);
+  let begins = () => {};
+  const begun = new Promise<void>((resolve) => (begins = resolve));
+  const early: Early = { worker, said: [], failed: undefined, begun, lastViews: readLastViews() };
+  worker.onmessage = ({ data }: MessageEvent<FromWorker[]>) => {
+    early.said.push(...data);
+    begins();
+  };
   worker.onerror = (event) => {
     early.failed = event.message || "worker";
+    begins();
   };
   return early;
 }

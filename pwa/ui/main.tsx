@@ -13,15 +13,19 @@ import { keepFocus } from "./model/keepfocus.ts";
 import { startOffline } from "./model/offline.ts";
 import { startRouter } from "./model/router.ts";
 
+const LONGEST_MS = 100;
+
 async function start(root: HTMLElement): Promise<void> {
   const { started } = (await import(EARLY_URL)) as typeof import("./early.ts");
   if (started.why) return render(<Obstacle why={started.why} />, root);
-  hearWorker(started.early);
   startRouter();
   listenForInstall();
   watchForeground();
   keepFocus();
-  for (const [view, value] of await started.early.lastViews) remember(view, value);
+  // a browser begins a worker with the page's help: painting first would hold the core up
+  await Promise.race([started.early.begun, new Promise((late) => setTimeout(late, LONGEST_MS))]);
+  hearWorker(started.early);
+  for (const [view, value] of started.early.lastViews) remember(view, value);
   root.textContent = "";
   render(<App />, root);
   performance.mark("painted");

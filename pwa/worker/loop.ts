@@ -6,7 +6,6 @@
 // they were saved is seen on the screen, and nothing is done twice behind the person's back.
 
 import { CoreStopped, type Core, type CoreError, type Effect, type Input } from "./core.ts";
-import { KEPT, type LastViews } from "./lastviews.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
 import { Socket } from "./socket.ts";
 import { Stale, type Storage } from "./storage.ts";
@@ -21,7 +20,6 @@ const DISTRUST_MS = 5000;
 export interface Surroundings {
   newCore(): Promise<Core>;
   storage: Storage;
-  lastViews: LastViews;
   origin: string;
   tell(message: FromWorker): void;
   /** Another tab has the books: this loop has stopped for good. */
@@ -179,7 +177,6 @@ export class Loop {
     this.around.tell({ type: "view", watch, value });
     if (!watched.shown) performance.mark(`told ${watched.view}`);
     watched.shown = true;
-    if (KEPT.has(watched.view) && !watched.args) this.around.lastViews.keep(watched.view, value);
   }
 
   #done(id: number, error: CoreError | undefined, result: unknown): void {

@@ -1,7 +1,6 @@
 // The worker: takes the lock, opens the disk, starts the core, and lets the loop run.
 
 import { compile, startCore } from "./core.ts";
-import { LastViews } from "./lastviews.ts";
 import { BooksLock } from "./lock.ts";
 import { Loop } from "./loop.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
@@ -22,6 +21,8 @@ const tell = (message: FromWorker) => {
 const stopped = (detail: unknown) => tell({ type: "state", state: "stopped", detail: String(detail) });
 
 performance.mark("script read");
+const starting = () => tell({ type: "state", state: "starting" });
+setTimeout(starting); // once this script is through: what the page says before that it says to nobody until it rests
 
 // the core compiles while the lock and the disk are waited for, also in a tab that does not have the books yet
 const compiled = compile(CORE_URL);
@@ -38,12 +39,11 @@ const lock = new BooksLock({
 });
 
 async function begin(): Promise<void> {
-  tell({ type: "state", state: "starting" });
+  starting();
   const storage = await Storage.takeOver(DATABASE);
   loop = new Loop({
     newCore: async () => startCore(await compiled),
     storage,
-    lastViews: new LastViews(),
     origin: location.origin,
     tell,
     stale: leave,

@@ -7,6 +7,7 @@ import type { Commands, Error as CoreError, Views } from "../gen/types.ts";
 import type { FromWorker, ToWorker, WorkerState } from "../../worker/messages.ts";
 import * as words from "../words.ts";
 import type { Early } from "../early.ts";
+import { keepLastView } from "./lastviews.ts";
 
 /** A refusal, in words for the person. */
 export class Refusal extends Error {
@@ -30,6 +31,7 @@ const LINGER_MS = 10_000;
 interface Watched {
   id: number;
   view: string;
+  args: unknown;
   value: Signal<unknown>;
   error: Signal<Refusal | undefined>;
   users: number;
@@ -84,7 +86,9 @@ function hear(message: FromWorker): void {
       if (!entry.fresh) performance.mark(`heard ${entry.view}`);
       entry.fresh = true;
       entry.error.value = message.error && refusalOf(message.error);
-      if (!message.error) entry.value.value = message.value;
+      if (message.error) return;
+      entry.value.value = message.value;
+      keepLastView(entry.view, entry.args, message.value);
       return;
     }
     case "done": {
@@ -157,7 +161,7 @@ export function lastSaid<K extends keyof Views>(view: K): Views[K]["value"] | un
 function entryOf(key: string, view: string, args: unknown): Watched {
   const known = watched.get(key);
   if (known) return known;
-  const entry: Watched = { id: ++last, view, value: signal(undefined), error: signal(undefined), users: 0, leaving: undefined, fresh: false };
+  const entry: Watched = { id: ++last, view, args, value: signal(undefined), error: signal(undefined), users: 0, leaving: undefined, fresh: false };
   watched.set(key, entry);
   byId.set(entry.id, entry);
   performance.mark(`asked ${view}`);

@@ -1,12 +1,14 @@
-// Tells the worker when the page comes back, or the network does.
+// Tells the worker when the page comes back, or the network does; and writes what is remembered before it may be gone.
 
 import { post } from "./core.ts";
+import { writeLastViews } from "./lastviews.ts";
 
 export function watchForeground(): void {
   let left = 0;
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "hidden") left = performance.now();
-    else back();
+    if (document.visibilityState !== "hidden") return back();
+    left = performance.now();
+    writeLastViews(); // a page that is put away may not come back
   });
   addEventListener("pageshow", (event) => {
     if (event.persisted) post({ type: "foreground", away: Infinity });

@@ -29,18 +29,14 @@ export function Bench() {
             </Button>
           }
         >
-          <Open view={view} brief={!seen.fresh} />
+          <Open view={view} />
         </Page>
       )}
     </Shown>
   );
 }
 
-/** More than a phone shows without scrolling. */
-const aScreenful = 8;
-
-/** Until the core is up, a start paints no more than is in sight. */
-function Open({ view, brief }: { view: BenchView; brief: boolean }) {
+function Open({ view }: { view: BenchView }) {
   const now = useSecond(view.going.length > 0);
   return (
     <>
@@ -54,8 +50,8 @@ function Open({ view, brief }: { view: BenchView; brief: boolean }) {
       ) : (
         <section class="stack close">
           <h2>{bench.recent}</h2>
-          <BrewList brews={brief ? view.recent.slice(0, aScreenful) : view.recent} />
-          {!brief && view.brews > view.recent.length && (
+          <BrewList brews={view.recent} />
+          {view.brews > view.recent.length && (
             <Button kind="quiet" href={paths.brewLog}>
               {bench.all(view.brews)}
             </Button>
