@@ -93,7 +93,7 @@ func (d *Docs) foldPart(e *oplog.Entry, s *State) []uint64 {
 	key := d.key(&added)
 	at, known := d.at(&key)
 	if !known {
-		d.index.add(d.rows, d.rows.add(&added))
+		d.index.add(&d.rows, d.rows.add(&added))
 		return nil
 	}
 	loser := d.rows.get(at)
@@ -232,7 +232,7 @@ func (d *Docs) at(key *rowKey) (row uint32, ok bool) {
 			d.scanned++
 			return d.rows.scan(&key.doc, is)
 		}
-		d.index.rebuild(d.rows)
+		d.index.rebuild(&d.rows)
 	}
 	return d.index.find(key, is)
 }
@@ -319,7 +319,7 @@ func (d *Docs) Came(pos uint64) {
 // Clone is an independent copy.
 func (d *Docs) Clone() *Docs {
 	return &Docs{
-		rows:    slices.Clone(d.rows),
+		rows:    d.rows.clone(),
 		members: d.members.clone(), devices: d.devices.clone(), epochs: d.epochs.clone(), envelopes: d.envelopes.clone(),
 		held: slices.Clone(d.held), lost: slices.Clone(d.lost),
 	}

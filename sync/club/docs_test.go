@@ -2,6 +2,9 @@ package club_test
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
+	"reflect"
 	"slices"
 	"testing"
 
@@ -108,5 +111,26 @@ func TestDocsFindTheSameWithAndWithoutTheirIndex(t *testing.T) {
 				t.Errorf("%s: a part that nobody wrote", name)
 			}
 		}
+	}
+}
+
+// What was stored before rows had kinds is read, and is the same.
+func TestCLUB41_AnOldSnapshotIsRead(t *testing.T) {
+	old, err := os.ReadFile(filepath.Join("testdata", "docs-version-1"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	docs, err := club.DecodeDocs(old)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got, want []club.Winner
+	docs.Each(func(w club.Winner) bool { got = append(got, w); return true })
+	filled(t).docs.Each(func(w club.Winner) bool { want = append(want, w); return true })
+	if len(got) == 0 || !reflect.DeepEqual(got, want) {
+		t.Fatalf("%+v, not as the same evening has it: %+v", got, want)
+	}
+	if _, err := club.DecodeDocs(append(old, 0)); err == nil {
+		t.Fatal("an old snapshot with a byte too many is read")
 	}
 }

@@ -6,7 +6,7 @@ import (
 )
 
 // rowIndex finds rows by what competes. A phone makes it at every start, for as many rows as it has documents, so it hashes
-// the packed rows where they lie: a map of keys would take ten times as long. The hash is seeded, so that nobody can choose
+// bytes: a map of keys would take ten times as long. The hash is seeded, so that nobody can choose
 // documents that collide; order and content of the rows do not depend on it.
 type rowIndex struct {
 	slots []uint32 // row + 1, 0 is free; a power of two of them, at most half full
@@ -16,10 +16,10 @@ type rowIndex struct {
 
 const leastSlots = 64
 
-// keyedBytes begin a packed row: document and part. Rows of several members that share both stand one after the other.
+// keyedBytes are hashed: document and part. Rows of several members that share both stand one after the other.
 const keyedBytes = 16 + 4
 
-func (x *rowIndex) rebuild(p rows) {
+func (x *rowIndex) rebuild(p *rows) {
 	size := leastSlots
 	for size < 4*int(p.len()) {
 		size *= 2
@@ -31,7 +31,7 @@ func (x *rowIndex) rebuild(p rows) {
 }
 
 // add takes a row in that was added last. Before the index was made there is nothing to do.
-func (x *rowIndex) add(p rows, i uint32) {
+func (x *rowIndex) add(p *rows, i uint32) {
 	switch {
 	case x.slots == nil:
 	case 2*(x.used+1) > len(x.slots):
@@ -41,8 +41,11 @@ func (x *rowIndex) add(p rows, i uint32) {
 	}
 }
 
-func (x *rowIndex) place(p rows, i uint32) {
-	at := x.home(p[int(i)*rowLen:][:keyedBytes])
+func (x *rowIndex) place(p *rows, i uint32) {
+	var key [keyedBytes]byte
+	copy(key[:], p.packed[int(i)*rowLen:])
+	binary.BigEndian.PutUint32(key[16:], p.part(i))
+	at := x.home(key[:])
 	for x.slots[at] != 0 {
 		at = (at + 1) % uint64(len(x.slots))
 	}
