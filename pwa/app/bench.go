@@ -8,8 +8,8 @@ import (
 // coolingTime is how long a cup is followed after its brew was done.
 const coolingTime = 45 * minute
 
-// shownRecent is about what a phone has room for without scrolling: a start paints them all.
-const shownRecent = 8
+// shownRecent leaves a phone room for the way to the log below them, and a start little to paint.
+const shownRecent = 5
 
 func (a *App) lookBench(Nothing) (BenchView, *Error) {
 	v := BenchView{Last: a.index.bench.Last.setup(), Going: a.going(), Brews: a.index.count(), Samples: a.brewable()}

@@ -214,7 +214,7 @@ func TestTheLogIsPagedNewestFirst(t *testing.T) {
 		}
 	}
 	recent := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{})
-	if len(recent.Recent) != 8 || recent.Recent[0].Grind != "149" || recent.Brews != 150 || recent.Last.Grind != "149" {
+	if len(recent.Recent) != 5 || recent.Recent[0].Grind != "149" || recent.Brews != 150 || recent.Last.Grind != "149" {
 		t.Fatalf("the bench is %+v", recent)
 	}
 	first := see[app.BrewsView](t, vega, app.ViewBrews, app.BrewsParams{Limit: 1}).Brews[0]
@@ -253,7 +253,7 @@ func TestTheIndexHealsItself(t *testing.T) {
 				t.Errorf("the log is %d of %d:\n%v\nnot\n%v", len(got.Brews), got.All, got, want)
 			}
 			bench := see[app.BenchView](t, vega, app.ViewBench, app.Nothing{})
-			if fmt.Sprint(bench.Recent) != fmt.Sprint(want.Brews[:8]) {
+			if fmt.Sprint(bench.Recent) != fmt.Sprint(want.Brews[:5]) {
 				t.Errorf("the bench is %v", bench.Recent)
 			}
 		})
