@@ -10,7 +10,9 @@ const DATABASE = "hushcup";
 
 // what follows from one input goes to the page as one list, which it draws at once
 let said: FromWorker[] = [];
+let silent = true;
 const tell = (message: FromWorker) => {
+  silent = false;
   if (said.push(message) > 1) return;
   queueMicrotask(() => {
     const list = said;
@@ -22,7 +24,7 @@ const stopped = (detail: unknown) => tell({ type: "state", state: "stopped", det
 
 performance.mark("script read");
 const starting = () => tell({ type: "state", state: "starting" });
-setTimeout(starting); // once this script is through: what the page says before that it says to nobody until it rests
+setTimeout(() => silent && starting()); // once this script is through: what the page says before, it says to nobody until it rests
 
 // the core compiles while the lock and the disk are waited for, also in a tab that does not have the books yet
 const compiled = compile(CORE_URL);
