@@ -44,11 +44,11 @@ var sections = []section{
 	{"ingest", ingest},
 	{"idle", idle},
 	{"fold", fold},
-	{"start", start},
 	{"openings", openings},
 	{"log", log},
 	{"file", file},
-	{"tap", tap}, // after what counts the brews: it leaves two behind
+	{"start", start}, // this and the next come after what counts or compares brews: they leave some behind, that run
+	{"tap", tap},
 	{"unseal", unseal},
 	{"response", response},
 }
@@ -95,7 +95,7 @@ func run(list []section) (failed bool) {
 	return failed
 }
 
-// chosen are the sections that were asked for, in their own order: taps leave brews behind.
+// chosen are the sections that were asked for, in their own order: some leave brews behind.
 func chosen(only string) (list []section) {
 	if only == "" {
 		return sections
