@@ -5,8 +5,8 @@ import (
 	"hash/maphash"
 )
 
-// rowIndex finds rows by what competes. A phone makes it at every start, for as many rows as it has documents, so it hashes
-// bytes: a map of keys would take ten times as long. The hash is seeded, so that nobody can choose
+// rowIndex finds rows by what competes. A phone that looks for more than a few makes it at every start, for as many rows as it
+// has documents, so it hashes bytes: a map of keys would take ten times as long. The hash is seeded, so that nobody can choose
 // documents that collide; order and content of the rows do not depend on it.
 type rowIndex struct {
 	slots []uint32 // row + 1, 0 is free; a power of two of them, at most half full
