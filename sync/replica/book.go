@@ -42,8 +42,8 @@ type book struct {
 	calls    uint   // troubles in a row
 }
 
-func newBook(id oplog.BookID, record bookRecord, author oplog.DeviceID) *book {
-	return &book{id: id, record: record, log: newLedger(), out: newOutbox(author), opened: map[envelopeRef]seal.Key{}}
+func (r *Replica) newBook(id oplog.BookID, record bookRecord, author oplog.DeviceID) *book {
+	return &book{id: id, record: record, log: r.newLedger(), out: newOutbox(author), opened: map[envelopeRef]seal.Key{}}
 }
 
 // current says that this phone has verified everything that the server has, as far as it heard.

@@ -10,6 +10,7 @@ type reads struct {
 	keys    []string // to be asked for at the end of this Step
 	asked   map[string]place
 	offers  map[uint64]*book // reads for what a server lacks
+	chains  map[uint64]oplog.BookID
 	pending map[uint64][]string
 }
 
@@ -20,7 +21,7 @@ type place struct {
 }
 
 func newReads() reads {
-	return reads{asked: map[string]place{}, offers: map[uint64]*book{}, pending: map[uint64][]string{}}
+	return reads{asked: map[string]place{}, offers: map[uint64]*book{}, chains: map[uint64]oplog.BookID{}, pending: map[uint64][]string{}}
 }
 
 // cache holds opened bodies: two generations of a bounded size, of which the older one is forgotten as a whole.
@@ -114,6 +115,11 @@ func (r *Replica) got(id uint64, records []Record) {
 	if b, ok := r.reads.offers[id]; ok {
 		delete(r.reads.offers, id)
 		r.offerRead(b, found)
+		return
+	}
+	if b, ok := r.reads.chains[id]; ok {
+		delete(r.reads.chains, id)
+		r.chainRead(b, keys, found)
 		return
 	}
 	for _, key := range keys {

@@ -113,6 +113,10 @@ func (r *Replica) subscribe(b *book) {
 	if b.removed && !b.born() {
 		return
 	}
+	if !b.log.chain.whole() {
+		r.wantChain(b)
+		return
+	}
 	b.asked, b.answered, b.offer = true, false, nil
 	pos, chain := b.log.cursor(b.code == codeBodyMissing || b.doubt == asking)
 	b.seenTo = pos

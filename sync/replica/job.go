@@ -176,7 +176,8 @@ func (r *Replica) logKeysOf(b *book) []string {
 	for _, run := range b.log.tail {
 		keys = append(keys, tailKey(b.id, run.first))
 	}
-	for n := uint64(0); n*segment < b.log.chain.saved; n++ {
+	c := &b.log.chain
+	for n := c.cold; n*c.size < c.len(); n++ {
 		keys = append(keys, chainKey(b.id, n))
 	}
 	return keys

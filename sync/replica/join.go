@@ -107,7 +107,7 @@ func (r *Replica) Join(now int64, link, host string) (oplog.BookID, Ticket, erro
 		j.Kind, kind = jobDevice, club.Notebook
 	}
 	if r.books[id] == nil {
-		b := newBook(id, bookRecord{Kind: kind, Host: host}, r.device)
+		b := r.newBook(id, bookRecord{Kind: kind, Host: host}, r.device)
 		r.addBook(b)
 		r.saveBook(b)
 	}

@@ -7,7 +7,6 @@ import (
 	"hushcup/sync/codec"
 	"hushcup/sync/oplog"
 	"hushcup/sync/seal"
-	"hushcup/sync/spell"
 )
 
 // ledger is what a book's verified order comes to: the folded rules, the winners, the chain and the keys.
@@ -29,8 +28,8 @@ type tailRun struct {
 	value []byte
 }
 
-func newLedger() ledger {
-	return ledger{state: club.New(), docs: club.NewDocs(), keys: map[oplog.KeyID]seal.Key{}}
+func (r *Replica) newLedger() ledger {
+	return ledger{state: club.New(), docs: club.NewDocs(), keys: map[oplog.KeyID]seal.Key{}, chain: chain{size: r.segment}}
 }
 
 // These say when a snapshot is due: its cost is shared by a growing number of entries, so that what an entry costs does not grow
@@ -78,16 +77,16 @@ func (r *Replica) snapshot(b *book) {
 		r.disk.del(tailKey(b.id, run.first))
 	}
 	l.tail, l.since = nil, 0
-	for n := l.chain.saved / segment; n*segment < l.chain.len(); n++ {
-		r.disk.put(chainKey(b.id, n), l.chain.segment(n))
-	}
-	l.chain.saved = l.chain.len()
+	r.saveChain(b)
 }
+
+// errDamaged says that the stored records do not hold together: whoever meets it fetches the book anew.
+var errDamaged = errors.New("the stored log is damaged")
 
 // load rebuilds a ledger from its stored records: the snapshot, and the runs after it, which must lead to the cursor.
 func (l *ledger) load(records *ledgerRecords) error {
 	if records.headValue == nil {
-		return errors.New("there is no cursor")
+		return errDamaged
 	}
 	var err error
 	if records.head, err = decodeRecord[headRecord](records.headValue); err != nil {
@@ -118,7 +117,7 @@ func (l *ledger) load(records *ledgerRecords) error {
 		}
 	}
 	if l.order != records.head.Order {
-		return errors.New(spell.Text("the stored runs lead to position %d, the cursor is at %d", l.order.Pos, records.head.Order.Pos))
+		return errDamaged
 	}
 	return nil
 }
@@ -131,7 +130,7 @@ func (l *ledger) replay(run tailRun) error {
 		return err
 	}
 	if placed.First != run.first || placed.First != l.order.Pos+1 || len(placed.Run.Ops) > oplog.MaxRunOps {
-		return errors.New(spell.Text("the stored run at %d does not follow %d", run.first, l.order.Pos))
+		return errDamaged
 	}
 	for i := range placed.Run.Ops {
 		op, err := parseStripped(&placed.Run.Ops[i])

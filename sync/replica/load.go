@@ -63,7 +63,7 @@ func (l *ledgerRecords) take(parts []string, value []byte) {
 
 func (r *Replica) loadLog(b *book, stored *ledgerRecords, keys []string) {
 	sort.Slice(stored.tail, func(i, j int) bool { return stored.tail[i].first < stored.tail[j].first })
-	log := newLedger()
+	log := r.newLedger()
 	err := log.load(stored)
 	if err == nil {
 		b.log = log
@@ -71,7 +71,7 @@ func (r *Replica) loadLog(b *book, stored *ledgerRecords, keys []string) {
 		b.written, b.writing = log.order.Pos, log.order.Pos
 		return
 	}
-	b.log = newLedger()
+	b.log = r.newLedger()
 	_ = b.log.loadKeys(stored.keys)
 	for _, key := range keys {
 		if key != keysKey(b.id) {

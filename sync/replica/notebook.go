@@ -164,7 +164,7 @@ func (r *Replica) beginListed(l *listing) {
 	if r.books[l.Book] != nil || l.Book == r.phone.Notebook {
 		return
 	}
-	b := newBook(l.Book, bookRecord{Kind: club.Club, Host: l.Host}, r.device)
+	b := r.newBook(l.Book, bookRecord{Kind: club.Club, Host: l.Host}, r.device)
 	r.addBook(b)
 	r.saveBook(b)
 	r.want(l.Host)

@@ -56,7 +56,7 @@ func (r *Replica) restoreBook(before map[oplog.BookID]*book, name string, value 
 	if !ok || err != nil {
 		return
 	}
-	b := newBook(id, record, r.device)
+	b := r.newBook(id, record, r.device)
 	if old := before[id]; old != nil {
 		b.log, b.removed, b.halted, b.code, b.text = old.log, old.removed, old.halted, old.code, old.text
 		b.writing, b.written, b.head = old.writing, old.written, old.head

@@ -60,6 +60,9 @@ func tailKey(b oplog.BookID, first uint64) string {
 	return "log/" + b.String() + "/tail/" + number(first)
 }
 func chainKey(b oplog.BookID, n uint64) string { return "log/" + b.String() + "/chain/" + number(n) }
+func coldChainKey(b oplog.BookID, n uint64) string {
+	return "cold/" + b.String() + "/chain/" + number(n)
+}
 func coldRunKey(b oplog.BookID, first uint64) string {
 	return "cold/" + b.String() + "/run/" + number(first)
 }

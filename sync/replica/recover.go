@@ -100,7 +100,7 @@ func (r *Replica) welcomeRecovery(s *session, f *wire.Welcome) {
 	for _, head := range f.Books {
 		b := r.books[head.Book]
 		if b == nil {
-			b = newBook(head.Book, bookRecord{Host: s.host}, r.device)
+			b = r.newBook(head.Book, bookRecord{Host: s.host}, r.device)
 			r.addBook(b)
 			r.saveBook(b)
 		}

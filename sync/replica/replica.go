@@ -8,12 +8,16 @@ import (
 	"hushcup/sync/seal"
 )
 
-// Config is what a replica is made of. Rand must be cryptographically strong outside of tests.
-type Config struct{ Rand io.Reader }
+// Config is what a replica is made of.
+type Config struct {
+	Rand    io.Reader // cryptographically strong outside of tests
+	Segment uint64    // positions in a stored record of a chain, always the same on one disk; 0 is what phones have
+}
 
 // Replica is all books of one phone. It is not safe for concurrent use.
 type Replica struct {
 	rand    io.Reader
+	segment uint64
 	now     int64 // of the event or command at hand
 	effects []Effect
 	changes []Changed
@@ -47,8 +51,11 @@ type Ticket uint64
 
 // New makes a replica that waits for Load.
 func New(c Config) *Replica {
+	if c.Segment == 0 {
+		c.Segment = chainSegment
+	}
 	return &Replica{
-		rand: c.Rand, books: map[oplog.BookID]*book{}, disk: disk{own: map[string][]byte{}}, cache: newCache(), reads: newReads(),
+		rand: c.Rand, segment: c.Segment, books: map[oplog.BookID]*book{}, disk: disk{own: map[string][]byte{}}, cache: newCache(), reads: newReads(),
 	}
 }
 

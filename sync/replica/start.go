@@ -103,7 +103,7 @@ func (r *Replica) create(kind club.BookKind, host string, devices []club.Enrolme
 		body.Epoch.Wraps = append(body.Epoch.Wraps, w)
 	}
 	op := oplog.New(oplog.Header{Device: r.device, Seq: 1, Kind: oplog.Create}, codec.MustMarshal(&body))
-	b := newBook(op.BookOf(), bookRecord{Kind: kind, Member: body.Member, Host: host}, r.device)
+	b := r.newBook(op.BookOf(), bookRecord{Kind: kind, Member: body.Member, Host: host}, r.device)
 	r.addBook(b)
 	r.saveBook(b)
 	r.addKey(b, key)

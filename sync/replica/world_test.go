@@ -48,6 +48,8 @@ type world struct {
 	phones []*phone
 	dice   dice
 	down   bool
+	// segment is how many positions the phones keep in a record of a chain; 0 is what phones have.
+	segment uint64
 	// filter sees every frame to a phone and may change or swallow it.
 	filter func(p *phone, f wire.Frame) wire.Frame
 }
@@ -74,6 +76,7 @@ type phone struct {
 	name     string
 	r        *replica.Replica
 	dice     *dice
+	asked    []string // keys of what was read
 	disk     map[string][]byte
 	skew     int64
 	offline  bool
@@ -112,7 +115,7 @@ func (p *phone) clock() int64 { return p.w.now + p.skew }
 // start begins the app from what the disk holds.
 func (p *phone) start() {
 	p.session, p.inbox, p.held = nil, nil, nil
-	p.r = replica.New(replica.Config{Rand: p.dice})
+	p.r = replica.New(replica.Config{Rand: p.dice, Segment: p.w.segment})
 	p.timers = map[string]int64{}
 	p.saved, p.failed, p.stopped = map[replica.Ticket]bool{}, map[replica.Ticket]string{}, map[oplog.BookID]string{}
 	var hot []replica.Record
@@ -158,6 +161,7 @@ func (p *phone) carryOut(e replica.Effect) {
 		p.persists++
 		p.held = append(p.held, e)
 	case replica.Read:
+		p.asked = append(p.asked, e.Keys...)
 		var records []replica.Record
 		for _, key := range e.Keys {
 			if value, ok := p.disk[key]; ok {

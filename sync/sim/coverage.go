@@ -18,6 +18,7 @@ var must = []string{
 
 	// Disks, clocks, lines, servers.
 	"write lost in a crash", "write kept in a crash, unheard", "write refused by a full disk", "storage rolled back",
+	"chain read behind a start",
 	"clock at the end of time", "clock years off", "clock minutes off", "clock drifts",
 	"line broken", "frame damaged", "frame cut short", "frame repeated", "frame swallowed",
 	"server died", "notification lost", "store failed", "store wrote, and the answer was lost", "store lost its tail",

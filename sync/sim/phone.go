@@ -1,9 +1,14 @@
 package sim
 
 import (
+	"strings"
+
 	"hushcup/sync/oplog"
 	"hushcup/sync/replica"
 )
+
+// chainSegment is so small here that most chains stand in several records.
+const chainSegment = 7
 
 // Phone is one installation: a replica, its disk, its clock, its line to a server.
 type Phone struct {
@@ -53,7 +58,7 @@ func (p *Phone) address() string { return p.name }
 func (p *Phone) start() {
 	p.life++
 	p.begun = false
-	p.replica = replica.New(replica.Config{Rand: &tap{&p.rng, &p.w.secrets}})
+	p.replica = replica.New(replica.Config{Rand: &tap{&p.rng, &p.w.secrets}, Segment: chainSegment})
 	p.waiting = map[replica.Ticket]func(){}
 	p.stopped = map[oplog.BookID]string{}
 	p.orders = map[oplog.BookID]oplog.Order{}
@@ -111,6 +116,9 @@ func (p *Phone) carryOut(effect replica.Effect) {
 		p.persist(e)
 	case replica.Read:
 		records := p.disk.get(e.Keys)
+		if strings.Contains(e.Keys[0], "/chain/") {
+			p.w.count("chain read behind a start")
+		}
 		p.later(p.w.rng.between(0, 10), func() { p.step(replica.Got{Read: e.ID, Records: records}) })
 	case replica.Send:
 		if p.line != nil {

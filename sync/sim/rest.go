@@ -194,14 +194,15 @@ func (w *World) checkOrdered(p *Phone) {
 	}
 }
 
-// settled says whether a revision, or a later one of the same phone, was ordered.
+// settled says whether a revision, or a later one of the same phone, was ordered. Whose document it is does not count: the phone
+// may have thought otherwise when it wrote the later one, as when its clock keeps a flight that waits out of what it expects.
 func (w *World) settled(p *Phone, t thing, number int) bool {
 	if w.late[lateKey{p.device(), t.key.Doc, t.key.Part}] {
 		return true
 	}
 	for _, n := range w.ordered[t.key.Doc] {
 		m := w.writings[n]
-		if m.thing == t && m.by == p && n >= number {
+		if m.thing.book == t.book && m.thing.key.Part == t.key.Part && m.by == p && n >= number {
 			return true
 		}
 	}

@@ -50,3 +50,7 @@ func TestSeed_204973_RemovedWhileItsBookWasStopped(t *testing.T) { keeps(t, 2049
 // A phone came back with an old storage, and later with one that had been copied shortly before that: the simulation had written
 // what the phone made after the first over what it owed with the second. A fault of the simulation's own.
 func TestSeed_312421_RolledBackTwiceToAStorageOfBetween(t *testing.T) { keeps(t, 312421) }
+
+// A flight's document was written again while a wrong clock kept the flight out of what the phone expects: to the simulation these
+// were two documents, a fault of its own.
+func TestSeed_4555_DocumentOfAFlightThatIsNotExpected(t *testing.T) { keeps(t, 4555) }
