@@ -105,11 +105,16 @@ func (t startTimes) making() float64 {
 }
 
 // watchStart notes when what was drawn is on the screen: after the frame that
-// follows the mark.
+// follows the mark. It hears the mark at once: an observer would hear it when the
+// page has time, often a frame too late.
 const watchStart = `(() => {
 	const shown = window.hushcupShown = {};
 	const next = name => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = () => shown[name] ??= performance.now(); c.port2.postMessage(0) });
-	new PerformanceObserver(list => { for (const { name } of list.getEntries()) if (name === "painted" || name === "heard bench") next(name) }).observe({ type: "mark" });
+	const mark = performance.mark.bind(performance);
+	performance.mark = (name, ...rest) => {
+		if (name === "painted" || name === "heard bench") next(name);
+		return mark(name, ...rest);
+	};
 })()`
 
 func oneStart(device *installation, slowed float64) (times startTimes, err error) {
@@ -140,7 +145,7 @@ func oneStart(device *installation, slowed float64) (times startTimes, err error
 	}
 	if err := tab.eval(`({
 		Origin: performance.timeOrigin, Document: performance.getEntriesByType("navigation")[0].responseEnd, Shown: window.hushcupShown,
-		Marks: Object.fromEntries(performance.getEntriesByType("mark").map(({ name, startTime }) => [name, startTime])),
+		Marks: Object.fromEntries([...performance.getEntriesByType("paint").map(({name, startTime}) => ({name, startTime})), ...performance.getEntriesByType("mark")].map(({ name, startTime }) => [name, startTime])),
 	})`, &page); err != nil {
 		return times, err
 	}
