@@ -33,6 +33,28 @@ test("cold records are read by key or by the beginning of their key, in order", 
   assert.deepEqual((await storage.read(["cold/a", "cold/none"], undefined)).map((record) => record.key), ["cold/a"]);
 });
 
+test("what another worker saved while the books were taken over is there", async () => {
+  for (let writes = 1; writes < 20; writes++) {
+    const name = fresh();
+    const first = await Storage.takeOver(name);
+    const saved = new Set<string>();
+    const saving = Array.from({ length: writes }, (_, i) => first.persist(put(`${i}`, i)).then(() => saved.add(`${i}`), (reason) => assert.ok(reason instanceof Stale)));
+    for (let turns = 0; turns < writes; turns++) await undefined;
+    const second = await Storage.takeOver(name);
+    const seen = (await second.hot()).map(({ key }) => key);
+    await Promise.all(saving);
+    assert.deepEqual(seen.toSorted(), [...saved].toSorted(), `${writes} writes`);
+  }
+});
+
+test("what was written since the books were taken over is there", async () => {
+  const storage = await found("a");
+  await storage.persist(put("b", 2));
+  assert.deepEqual((await storage.hot()).map(({ key }) => key), ["a", "b"]);
+  await storage.persist(put("c", 2));
+  assert.deepEqual((await storage.hot()).map(({ key }) => key), ["a", "b", "c"]);
+});
+
 /** What a worker that starts finds: another one has written it before. */
 async function found(...keys: string[]): Promise<Storage> {
   const name = fresh();

@@ -6,7 +6,7 @@
 // still all or nothing. Inside every write transaction the owner number is compared: a worker whose books another tab has
 // taken over writes nothing more, even if it has not noticed yet.
 
-import { openDB, type IDBPDatabase, type DBSchema } from "idb";
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPObjectStore, type StoreNames } from "idb";
 import type { StoredRecord } from "./core.ts";
 
 interface Schema extends DBSchema {
@@ -47,18 +47,25 @@ export class Storage {
   #flushing: Promise<void> | undefined;
   #soon: Promise<StoredRecord[]> | undefined; // all that begin with SOON
   #ahead = true; // they may be read at once; the first write ends that
+  #taken: Promise<StoredRecord[]> | undefined; // what hot is asked for first was read when the books were taken over
 
   private constructor(readonly name: string) {}
 
-  /** Opens the database and raises the owner number: from now on only this worker writes. */
+  /**
+   * Opens the database and raises the owner number: from now on only this worker writes. What a start needs is read meanwhile,
+   * in the same transaction, so that no other worker can have written in between.
+   */
   static async takeOver(name: string): Promise<Storage> {
     const storage = new Storage(name);
     const db = await storage.#open();
-    const tx = db.transaction("owner", "readwrite", { durability: "strict" });
+    const tx = db.transaction(["owner", "records"], "readwrite", { durability: "strict" });
     tx.done.catch(() => {}); // heard below
-    storage.#owner = ((await tx.store.get("owner")) ?? 0) + 1;
+    storage.#taken = hotOf(tx.objectStore("records"));
+    storage.#taken.catch(() => {}); // then it is read again
+    const owner = tx.objectStore("owner");
+    storage.#owner = ((await owner.get("owner")) ?? 0) + 1;
     try {
-      tx.store.put(storage.#owner, "owner").catch(() => {}); // only done decides
+      owner.put(storage.#owner, "owner").catch(() => {}); // only done decides
       await tx.done;
       storage.#raised = true;
     } catch (reason) {
@@ -101,9 +108,9 @@ export class Storage {
 
   /** All records that the core holds in memory. */
   async hot(): Promise<StoredRecord[]> {
-    const below = this.#range(IDBKeyRange.upperBound(COLD, true));
-    const above = this.#range(IDBKeyRange.lowerBound(afterPrefix(COLD)));
-    return (await Promise.all([below, above])).flat();
+    const taken = await this.#taken?.catch(() => undefined);
+    this.#taken = undefined;
+    return taken ?? this.#retry((db) => hotOf(db.transaction("records").store));
   }
 
   /** Reads after every write that was asked for before. */
@@ -137,17 +144,13 @@ export class Storage {
   }
 
   #range(range: IDBKeyRange): Promise<StoredRecord[]> {
-    return this.#retry(async (db) => {
-      const tx = db.transaction("records");
-      const [keys, values] = await Promise.all([tx.store.getAllKeys(range), tx.store.getAll(range)]);
-      return keys.map((key, i) => ({ key, value: values[i] as Uint8Array }));
-    });
+    return this.#retry((db) => recordsIn(db.transaction("records").store, range));
   }
 
   /** Saves. The answer comes when it is on the disk, or says why it is not; Stale is thrown when it must not be. */
   persist(write: Write): Promise<Outcome> {
     this.#ahead = false;
-    this.#soon = undefined;
+    this.#soon = this.#taken = undefined;
     return new Promise((resolve, reject) => {
       this.#waiting.push({ write, resolve, reject });
       this.#flushing ??= this.#flush();
@@ -226,6 +229,19 @@ export class Storage {
   close(): void {
     this.#forget();
   }
+}
+
+type Records = IDBPObjectStore<Schema, StoreNames<Schema>[], "records", IDBTransactionMode>;
+
+async function hotOf(store: Records): Promise<StoredRecord[]> {
+  const below = recordsIn(store, IDBKeyRange.upperBound(COLD, true));
+  const above = recordsIn(store, IDBKeyRange.lowerBound(afterPrefix(COLD)));
+  return (await Promise.all([below, above])).flat();
+}
+
+async function recordsIn(store: Records, range: IDBKeyRange): Promise<StoredRecord[]> {
+  const [keys, values] = await Promise.all([store.getAllKeys(range), store.getAll(range)]);
+  return keys.map((key, i) => ({ key, value: values[i] as Uint8Array }));
 }
 
 /** Waits until everything else that has happened by now was heard. */
