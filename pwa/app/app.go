@@ -107,7 +107,6 @@ func (a *App) start(in Input) {
 	a.network.hold(a)
 	a.feed(replica.Load{Records: theirs})
 	a.readGoing()
-	a.index.whole(a) // before Start: a reading that comes after a writing waits for it
 	if ticket, err := a.replica.Start(a.now, a.host); err == nil {
 		a.replies.ignore(ticket)
 	}

@@ -48,6 +48,7 @@ const (
 	mostRecent   = 24    // more than is shown, so that throwing one away leaves enough
 	chunk        = 40    // brews digested at a time, when there are many
 	indexPause   = 5_000 // milliseconds after a failed write
+	settled      = 200   // milliseconds, after which the first screen stands
 )
 
 func (x *index) load(record StoredRecord) {
@@ -58,19 +59,24 @@ func (x *index) load(record StoredRecord) {
 }
 
 // catchUp looks for brews that the index does not know in their newest revision. A notebook with years of brews waits until
-// the screens have had their turn: what the Bench shows first stands in the benchRecord.
+// the screens have had their turn, what the Bench shows first stands in the benchRecord; or until the first screen stands, if
+// nothing came since the last digest.
 func (x *index) catchUp(a *App) {
 	x.known, x.of, x.later = nil, nil, nil
 	x.bench.Version = indexVersion
 	for _, book := range a.replica.Books() {
 		if book.ID == a.notebook() && x.bench.Count > 0 {
 			x.later = append(x.later, book)
-			a.emit(TimerEffect{Kind: "timer", Name: timerIndex, After: 0})
+			after := int64(0)
+			if book.Waiting == 0 && x.bench.Upto[book.ID] == book.Verified {
+				after = settled
+			}
+			a.emit(TimerEffect{Kind: "timer", Name: timerIndex, After: after})
 			continue
 		}
 		x.scan(a, book)
 	}
-	a.packIn(packAfter)
+	a.packIn(settled) // which reads the months, if nobody has needed them by then
 }
 
 // ready looks through what was put off. Whatever changes the index or looks a brew up in it comes here first.

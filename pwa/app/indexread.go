@@ -10,7 +10,7 @@ import (
 const together = 4
 
 // whole says whether all of the index is at hand, and asks for the rest of it, the newest bucket first and alone: the log begins
-// with it. A start asks before anything else, so that the first search finds it at hand.
+// with it.
 func (x *index) whole(a *App) bool {
 	all := true
 	var group []int64

@@ -36,7 +36,7 @@ func hot(records []app.StoredRecord) []app.StoredRecord {
 	return slices.DeleteFunc(slices.Clone(records), func(r app.StoredRecord) bool { return strings.HasPrefix(r.Key, "cold/") })
 }
 
-// What runs is on the first screen, so it is asked for before the months.
+// What runs is on the first screen, so a start asks for it, and for the months only once that screen stands.
 func TestAStartReadsWhatRunsFirst(t *testing.T) {
 	v := newVillage()
 	vega := v.Phone("vega")
@@ -44,19 +44,27 @@ func TestAStartReadsWhatRunsFirst(t *testing.T) {
 	mark(t, vega, start(t, vega, setup()), "bloom", 40)
 	v.Advance(600_000) // it is shared, and its content is none of what a start is handed
 	core, now := app.New(rand.NewChaCha8([32]byte{7})), v.Now()
-	var asked []string
-	for _, effect := range core.Step(app.Input{Kind: app.InStart, Now: now, Origin: "https://hushcup.test", Records: hot(onDisk(vega))}) {
-		if e, ok := effect.(app.ReadEffect); ok {
-			asked = append(asked, strings.Join(e.Keys, " ")+e.Prefix)
+	asked := func(in app.Input) (keys []string) {
+		in.Now = now
+		for _, effect := range core.Step(in) {
+			if e, ok := effect.(app.ReadEffect); ok {
+				keys = append(keys, strings.Join(e.Keys, " ")+e.Prefix)
+			}
 		}
+		return keys
 	}
-	if len(asked) < 2 || !strings.Contains(asked[0], "/body/") || !strings.HasPrefix(asked[1], "cold/app/brews/") {
-		t.Errorf("a start asks for %q", asked)
+	first := asked(app.Input{Kind: app.InStart, Origin: "https://hushcup.test", Records: hot(onDisk(vega))})
+	if len(first) != 1 || !strings.Contains(first[0], "/body/") {
+		t.Errorf("a start asks for %q", first)
+	}
+	if later := asked(app.Input{Kind: app.InTimer, Name: "app pack"}); len(later) != 1 || !strings.HasPrefix(later[0], "cold/app/brews/") {
+		t.Errorf("when the first screen stands, %q are asked for", later)
 	}
 }
 
-// A start asks for the months at once, has nothing to write, and what is made of all of them is made when the last has come, once.
-func TestAStartReadsTheMonthsFirst(t *testing.T) {
+// A start has nothing to write, a view that needs the months has them read at once, and what is made of all of them is made when the
+// last has come, once.
+func TestTheMonthsAreReadForWhatNeedsThem(t *testing.T) {
 	records, now := years(t)
 	core := app.New(rand.NewChaCha8([32]byte{7}))
 	step := func(in app.Input) []app.Effect {
@@ -65,18 +73,22 @@ func TestAStartReadsTheMonthsFirst(t *testing.T) {
 		return core.Step(in)
 	}
 	var months []app.ReadEffect
-	for _, effect := range step(app.Input{Kind: app.InStart, Origin: "https://hushcup.test", Records: hot(records)}) {
-		switch e := effect.(type) {
-		case app.PersistEffect:
-			t.Errorf("it writes, though nothing is new: %+v", e)
-		case app.ReadEffect:
-			if strings.HasPrefix(e.Prefix, "cold/app/brews/") {
-				months = append(months, e)
+	take := func(effects []app.Effect) []app.Effect {
+		for _, effect := range effects {
+			switch e := effect.(type) {
+			case app.PersistEffect:
+				t.Errorf("it writes, though nothing is new: %+v", e)
+			case app.ReadEffect:
+				if strings.HasPrefix(e.Prefix, "cold/app/brews/") {
+					months = append(months, e)
+				}
 			}
 		}
+		return effects
 	}
-	if len(months) != 2 || months[0].Prefix != months[0].Last || months[1].Prefix >= months[1].Last || months[1].Last >= months[0].Prefix {
-		t.Fatalf("not the newest month, and then the three before it: %+v", months)
+	take(step(app.Input{Kind: app.InStart, Origin: "https://hushcup.test", Records: hot(records)}))
+	if len(months) > 0 {
+		t.Errorf("it reads months that nothing needs: %+v", months)
 	}
 	views := func(effects []app.Effect) (of []uint64) {
 		for _, effect := range effects {
@@ -90,8 +102,11 @@ func TestAStartReadsTheMonthsFirst(t *testing.T) {
 		t.Error("what one person set waits for the months")
 	}
 	search := codec.MustMarshal(app.BrewsParams{Limit: 9, Search: app.BrewSearch{Words: "berg"}})
-	early := views(step(app.Input{Kind: app.InWatch, Watch: 2, View: app.ViewCupboard}))
-	early = append(early, views(step(app.Input{Kind: app.InWatch, Watch: 3, View: app.ViewBrews, Args: search}))...)
+	early := views(take(step(app.Input{Kind: app.InWatch, Watch: 2, View: app.ViewCupboard})))
+	if len(months) != 2 || months[0].Prefix != months[0].Last || months[1].Prefix >= months[1].Last || months[1].Last >= months[0].Prefix {
+		t.Fatalf("not the newest month, and then the three before it: %+v", months)
+	}
+	early = append(early, views(take(step(app.Input{Kind: app.InWatch, Watch: 3, View: app.ViewBrews, Args: search})))...)
 	for i, month := range months {
 		var found []app.StoredRecord
 		for _, r := range records {

@@ -22,6 +22,8 @@ export interface Early {
 function begin(): Early {
   performance.mark("worker asked");
   const worker = new Worker(WORKER_URL, { type: "module", name: "hushcup" });
+  // its answer is of no use: a browser opens its files for it, which the worker is about to need, and that takes longer than its start
+  indexedDB.databases?.().catch(() => {});
   let begins = () => {};
   const begun = new Promise<void>((resolve) => (begins = resolve));
   const early: Early = { worker, said: [], failed: undefined, begun, lastViews: readLastViews() };

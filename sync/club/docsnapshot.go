@@ -49,7 +49,7 @@ func appendTable[T any](b []byte, records []T, one func([]byte, *T) []byte) []by
 // DecodeDocs reads a snapshot. What does not hang together is ErrSnapshot.
 func DecodeDocs(b []byte) (*Docs, error) {
 	if len(b) == 0 || b[0] != docsVersion && b[0] != oldVersion {
-		return nil, unreadable("not of version %d", docsVersion)
+		return nil, unreadable("its records do not hang together")
 	}
 	d, in := NewDocs(), &tables{rest: b[1:]}
 	d.members.list = readTable(in, 16, func(b []byte) oplog.MemberID { return oplog.MemberID(b) })
@@ -73,7 +73,7 @@ func DecodeDocs(b []byte) (*Docs, error) {
 	})
 	d.lost = readTable(in, 8, binary.BigEndian.Uint64)
 	if in.short || len(in.rest) > 0 || !d.consistent() {
-		return nil, unreadable("its tables do not hang together")
+		return nil, unreadable("its records do not hang together")
 	}
 	return d, nil
 }
