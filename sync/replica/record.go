@@ -23,7 +23,8 @@ import (
 //	log/BOOK/keys                 the epoch keys
 //	log/BOOK/snap                 snapRecord: the folded state at a position
 //	log/BOOK/tail/FIRST           a placed run after the snapshot, without sealed bodies
-//	log/BOOK/chain/N              chain values and places in their runs, 1024 positions each
+//	log/BOOK/chain/N              chain values and places in their runs of 1024 positions, the newest of them
+//	cold/BOOK/chain/N             the same of those before; earlier versions kept them under log/
 //	cold/BOOK/run/FIRST           a placed run up to the snapshot, without sealed bodies
 //	cold/BOOK/body/POS            header and sealed body of one entry
 //
