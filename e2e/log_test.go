@@ -63,6 +63,34 @@ func TestABrewIsFoundAgain(t *testing.T) {
 	p.Axe()
 }
 
+// The log is asked for while the finger still rests on the way to it, and is not asked for again when it lifts.
+func TestTheLogIsAskedForByTheTouch(t *testing.T) {
+	p := lookingBack(t)
+	p.Follow("/bench")
+	p.Reload()
+	p.See("Brewed lately")
+	if err := p.Eval(`document.addEventListener("click", event => { window.lifted ??= event.timeStamp }, true)`, nil); err != nil {
+		t.Fatal(err)
+	}
+	p.Tap(regexp.MustCompile(`All \d+ brews`).FindString(p.Text()))
+	p.See("Narrow it")
+	until(t, "further rows", func() (bool, string) {
+		var rows int
+		err := p.Eval(`document.querySelectorAll(".longlist li").length`, &rows)
+		return err == nil && rows > 10, fmt.Sprint(rows, err)
+	})
+	var asked struct{ Before, After int }
+	if err := p.Eval(`(() => {
+		const asked = performance.getEntriesByName("asked brews").map(mark => mark.startTime);
+		return { Before: asked.filter(at => at < lifted).length, After: asked.filter(at => at >= lifted).length };
+	})()`, &asked); err != nil {
+		t.Fatal(err)
+	}
+	if asked.Before != 2 || asked.After > 1 { // in the demonstration there are three
+		t.Errorf("of the log %d parts were asked for by the touch, and %d after it", asked.Before, asked.After)
+	}
+}
+
 // Whoever looks at a brew far down the log comes back to where it stands.
 func TestBackKeepsThePlaceInTheLog(t *testing.T) {
 	p := lookingBack(t)

@@ -6,12 +6,14 @@ import "./base.css";
 import "./print.css";
 import { App } from "./app.tsx";
 import { Obstacle } from "./screens/obstacle.tsx";
+import { askAhead } from "./model/ahead.ts";
 import { listenForInstall, reportStorage } from "./model/browser.ts";
 import { hearWorker, remember } from "./model/core.ts";
 import { watchForeground } from "./model/foreground.ts";
 import { keepFocus } from "./model/keepfocus.ts";
 import { startOffline } from "./model/offline.ts";
 import { startRouter } from "./model/router.ts";
+import { routes } from "./routes.tsx";
 
 const LONGEST_MS = 100;
 
@@ -19,6 +21,7 @@ async function start(root: HTMLElement): Promise<void> {
   const { started } = (await import(EARLY_URL)) as typeof import("./early.ts");
   if (started.why) return render(<Obstacle why={started.why} />, root);
   startRouter();
+  askAhead(routes);
   listenForInstall();
   watchForeground();
   keepFocus();

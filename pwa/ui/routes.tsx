@@ -10,7 +10,7 @@ import { BowlsForm } from "./screens/bowlsform.tsx";
 import { Brew } from "./screens/brew.tsx";
 import { BrewerOf } from "./screens/brewer.tsx";
 import { BrewAgain, BrewForm } from "./screens/brewform.tsx";
-import { BrewLog, ComparePick } from "./screens/brewlog.tsx";
+import { askLog, BrewLog, ComparePick } from "./screens/brewlog.tsx";
 import { Chart } from "./screens/chart.tsx";
 import { Club } from "./screens/club.tsx";
 import { ClubNew } from "./screens/clubnew.tsx";
@@ -57,12 +57,14 @@ export interface Route {
   pane?: ComponentType;
   /** Without the places: the screen wants all the room, or the person is not in yet. */
   bare?: boolean;
+  /** What the screen will ask for, when that takes the core a while: asked as soon as a finger comes down on a link to it. */
+  ahead?: (query: string) => void;
 }
 
 export const routes: readonly Route[] = [
   { pattern: "/", screen: Tonight },
   { pattern: "/bench", screen: Bench },
-  { pattern: "/bench/log", screen: BrewLog },
+  { pattern: "/bench/log", screen: BrewLog, ahead: askLog },
   { pattern: "/bench/chart", screen: Chart },
   { pattern: "/bench/next/:book/:brew", screen: Advice },
   { pattern: "/bench/trials/:book/:brew", screen: Trials },

@@ -140,7 +140,7 @@ export interface Seen<V> {
 
 /** Watches a view for as long as the component is on the screen, and draws it again when it changes. */
 export function useView<K extends keyof Views>(view: K, args?: Views[K]["params"]): Seen<Views[K]["value"]> {
-  const key = `${view} ${JSON.stringify(args ?? null)}`;
+  const key = keyOf(view, args);
   const watching = useMemo(() => entryOf(key, view, args), [key]);
   useEffect(() => {
     const entry = entryOf(key, view, args);
@@ -153,9 +153,18 @@ export function useView<K extends keyof Views>(view: K, args?: Views[K]["params"
   return { value: watching.value.value as Views[K]["value"] | undefined, error: watching.error.value, fresh: watching.fresh };
 }
 
+/** Asks for a view that a screen will watch in a moment. It is kept as long as one that a screen has just left. */
+export function ask<K extends keyof Views>(view: K, args: Views[K]["params"]): void {
+  entryOf(keyOf(view, args), view, args);
+}
+
 /** What a view that has no arguments said last, without watching it. */
 export function lastSaid<K extends keyof Views>(view: K): Views[K]["value"] | undefined {
-  return watched.get(`${view} null`)?.value.peek() as Views[K]["value"] | undefined;
+  return watched.get(keyOf(view))?.value.peek() as Views[K]["value"] | undefined;
+}
+
+function keyOf(view: string, args?: unknown): string {
+  return `${view} ${JSON.stringify(args ?? null)}`;
 }
 
 function entryOf(key: string, view: string, args: unknown): Watched {
@@ -181,6 +190,6 @@ function leave(key: string, entry: Watched): void {
 /** Paints what a view said last time, until the core says what is. */
 export function remember(view: string, value: unknown): void {
   if (value === undefined) return;
-  const entry = entryOf(`${view} null`, view, undefined);
+  const entry = entryOf(keyOf(view), view, undefined);
   if (!entry.fresh) entry.value.value = value;
 }

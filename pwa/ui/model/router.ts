@@ -97,13 +97,19 @@ export function startRouter(): void {
     arrive(false);
   });
   document.addEventListener("click", (event) => {
-    const link = (event.target as Element | null)?.closest("a");
-    if (!link || event.defaultPrevented || event.button !== 0 || modified(event)) return;
-    if (link.target || link.origin !== location.origin || link.hasAttribute("download")) return;
+    const link = linkOf(event);
+    if (!link) return;
     event.preventDefault();
     const to = link.pathname + link.search + link.hash;
     if (to !== location.pathname + location.search + location.hash) go(to);
   });
+}
+
+/** The link to one of the app's screens that an event, with nothing else held, is on. */
+export function linkOf(event: MouseEvent): HTMLAnchorElement | undefined {
+  const link = (event.target as Element | null)?.closest("a");
+  if (!link || event.defaultPrevented || event.button !== 0 || modified(event)) return undefined;
+  return link.target || link.origin !== location.origin || link.hasAttribute("download") ? undefined : link;
 }
 
 function modified(event: MouseEvent): boolean {

@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { BrewDigest, BrewSearch, BrewsView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
-import { useView } from "../model/core.ts";
+import { ask, useView } from "../model/core.ts";
 import { readNarrowing, readRow, searchOf, wide, writeNarrowing, type Narrowing } from "../model/narrowing.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { noteQuery, place, type Params } from "../model/router.ts";
@@ -20,6 +20,11 @@ import { log } from "../words.ts";
 import { Loosen, Narrowed } from "./brewlognarrow.tsx";
 import { BrewRow } from "./brewrow.tsx";
 import "./brewlog.css";
+
+/** The first rows, and the next: for those the core reads all months, which a search needs, too. */
+export function askLog(query: string): void {
+  for (const skip of [0, LENGTH]) ask("brews", { skip, limit: LENGTH, search: searchOf(readNarrowing(query)) });
+}
 
 type Leads = (brew: BrewDigest) => string;
 
