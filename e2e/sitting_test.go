@@ -25,8 +25,11 @@ func TestASittingByOnWithAlone(t *testing.T) {
 	p.See("Size, shape, evenness")
 	notices(p, "even")
 	p.ShotWhole("look")
+	p.Fill("What is there?", "pale, a little oil") // and not added
+	p.Reload()
 	p.Tap("Keep these words")
 	p.See("What you noticed")
+	p.See("even, pale, a little oil")
 	p.Tap("On with your nose")
 	p.Fill("What is there?", "jas")
 	p.Tap("jasmine")

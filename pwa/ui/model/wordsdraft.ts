@@ -18,6 +18,12 @@ export function useWordsDraft(key: string): [words: string[], set: (words: strin
   ];
 }
 
+/** Words with those of a text, which commas part, each once. */
+export function withTyped(words: readonly string[], text: string): string[] {
+  const typed = text.split(/[,;،、]/).map((word) => word.trim());
+  return [...new Set([...words, ...typed])].filter((word) => word !== "");
+}
+
 function recall(key: string): string[] {
   try {
     return JSON.parse(sessionStorage.getItem(key) ?? "[]") as string[];

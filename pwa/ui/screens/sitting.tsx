@@ -89,7 +89,7 @@ function Sheet({ name, of, step, stages, seen = NOTHING, above, first, cup }: Sh
       above={above}
       aside={cup?.cooling && coolingLine(cup.cooling, now)}
       action={
-        noticing.picked.length > 0 ? (
+        noticing.any ? (
           <Button kind="primary" busy={noticing.busy} onPress={() => void noticing.keep()}>
             {sitting.keep}
           </Button>

@@ -1,12 +1,11 @@
 // What is noticed at one stage: a word, then the next, from the list or one's own. What was said before stays as it was.
 
 import { Fragment } from "preact";
-import { useState } from "preact/hooks";
 import type { CupStage, MemberNoticed, NoticedStage, NoticedView } from "../gen/types.ts";
 import { useMinute } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { formatHour, formatMoment } from "../model/times.ts";
-import { useWordsDraft } from "../model/wordsdraft.ts";
+import { useWordsDraft, withTyped } from "../model/wordsdraft.ts";
 import { Button } from "../parts/button/button.tsx";
 import { TextField } from "../parts/field/field.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
@@ -24,33 +23,46 @@ export interface NoticedOf {
 export interface Noticing {
   picked: string[];
   toggle(word: string): void;
+  /** What stands in the field: one word or several. It is kept with those that were picked, added or not. */
+  typed: string;
+  type(text: string): void;
+  add(text: string): void;
+  any: boolean;
   keep(): Promise<void>;
   busy: boolean;
   problem: ReturnType<typeof useDoing>["refusal"];
 }
 
 export function useNoticing(of: NoticedOf, stage: CupStage): Noticing {
-  const [picked, setPicked] = useWordsDraft(`noticed ${of.brew || of.sample} ${stage}`);
+  const draft = `noticed ${of.brew || of.sample} ${stage}`;
+  const [picked, setPicked] = useWordsDraft(draft);
+  const [[typed = ""], setTyped] = useWordsDraft(`${draft} typed`);
   const doing = useDoing();
+  const type = (text: string) => setTyped(text ? [text] : []);
+  const all = withTyped(picked, typed);
   return {
     picked,
+    typed,
+    type,
+    add(text) {
+      setPicked(withTyped(picked, text));
+      type("");
+    },
+    any: all.length > 0,
     busy: doing.busy,
     problem: doing.refusal,
     toggle: (word) => setPicked(picked.includes(word) ? picked.filter((each) => each !== word) : [...picked, word]),
     async keep() {
-      if (await doing.run(() => command("cup.notice", { ...of, stage, words: picked }))) setPicked([]);
+      if (!(await doing.run(() => command("cup.notice", { ...of, stage, words: all })))) return;
+      setPicked([]);
+      type("");
     },
   };
 }
 
 export function NoticeWords({ noticing, seen, stage }: { noticing: Noticing; seen: NoticedView; stage: CupStage }) {
-  const [typed, setTyped] = useState("");
+  const { picked, toggle, typed, type, add } = noticing;
   const found = useView("cup-words", { typed }).value?.words ?? [];
-  const { picked, toggle } = noticing;
-  const add = (word: string) => {
-    if (word.trim() && !picked.includes(word)) toggle(word.trim());
-    setTyped("");
-  };
   const before = wordsBefore(seen, stage).filter((word) => !picked.includes(word));
   return (
     <>
@@ -61,7 +73,7 @@ export function NoticeWords({ noticing, seen, stage }: { noticing: Noticing; see
           add(typed);
         }}
       >
-        <TextField label={sitting.what} value={typed} maxLength={60} capitals="none" onValue={setTyped} />
+        <TextField label={sitting.what} value={typed} maxLength={60} capitals="none" onValue={type} />
         <Button submit disabled={typed.trim() === ""}>
           {sitting.add}
         </Button>
