@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import { limits } from "../ui/gen/limits.ts";
 import { impossible, pour, surprising } from "../ui/words/errors.ts";
+import { plain } from "./plain.ts";
 
 test("a question about a number says what is usual, in its unit", () => {
   const asked: [name: string, field: string, why: string, limit: number, says: string][] = [
@@ -15,7 +16,7 @@ test("a question about a number says what is usual, in its unit", () => {
     ["Drawdown", "drawdown", "too-much", 1800, "Drawdown: more than 30:00 is unusual. Is it right?"],
     ["Scoops", "scoops", "", 0, "Scoops: this is unusual. Is it right?"],
   ];
-  for (const [name, field, why, limit, says] of asked) assert.equal(surprising(name, field, why, limit).text, says);
+  for (const [name, field, why, limit, says] of asked) assert.equal(plain(surprising(name, field, why, limit).text), says);
 });
 
 test("a refusal of a number says what could be, in its unit", () => {
@@ -29,7 +30,7 @@ test("a refusal of a number says what could be, in its unit", () => {
     [pour(2), "pours.2", "backwards", 30_000, "Pour 3: it begins before the pour above it, or ends with less."],
     ["Filter", "filter", "", 0, "Filter: this cannot be empty."],
   ];
-  for (const [name, field, why, limit, says] of refused) assert.equal(impossible(name, field, "This cannot be empty.", why, limit).text, says);
+  for (const [name, field, why, limit, says] of refused) assert.equal(plain(impossible(name, field, "This cannot be empty.", why, limit).text), says);
 });
 
 test("every finding of the core has a sentence of its own", () => {

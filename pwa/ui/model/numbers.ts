@@ -65,7 +65,7 @@ export function formatFactor({ up, times }: Factor): string {
 export function formatShare(share: number): string {
   const percent = share / 100;
   if (share > 0 && percent < 0.5) return "<1 %";
-  return `${Math.round(percent)} %`;
+  return `${Math.round(percent)}\u00a0%`;
 }
 
 /** A blind code as it is spoken: digit by digit. */

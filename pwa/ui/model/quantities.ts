@@ -21,23 +21,23 @@ export const formatMark = (mark: number) => signed(mark / 10, 0);
 
 /** A share as a difference in percent; a tasted quantity in hundredths. */
 export function formatApart(of: Quantity, by: number): string {
-  return tasted(of) ? signed(100 * by, 0) : `${signed(100 * by, 1)} %`;
+  return tasted(of) ? signed(100 * by, 0) : `${signed(100 * by, 1)}\u00a0%`;
 }
 
 /** How far brews of one recipe lie apart: without a sign. */
 export function formatSpread(of: Quantity, by: number): string {
-  return tasted(of) ? formatNumber(100 * by, 0) : `${formatNumber(100 * by, 1)} %`;
+  return tasted(of) ? formatNumber(100 * by, 0) : `${formatNumber(100 * by, 1)}\u00a0%`;
 }
 
 /** What is expected of a cup, in its own unit. */
 export function formatExpected(of: Expected["of"], value: number): string {
   if (of === "seconds") return formatClock(1000 * Math.max(0, value));
-  if (of === "tds") return `${formatFixed(value, 2)} %`;
-  if (of === "ey") return `${formatFixed(value, 1)} %`;
+  if (of === "tds") return `${formatFixed(value, 2)}\u00a0%`;
+  if (of === "ey") return `${formatFixed(value, 1)}\u00a0%`;
   return signed(100 * value, 0);
 }
 
-export const formatYield = ({ low, high }: Interval) => `${formatFixed(low, 1)}–${formatFixed(high, 1)} %`;
+export const formatYield = ({ low, high }: Interval) => `${formatFixed(low, 1)}–${formatFixed(high, 1)}\u00a0%`;
 
 /** Acid −20, body 0. */
 export function balanceLine(marks: readonly BalanceMark[]): string {

@@ -40,7 +40,7 @@ export const formatWeight = (grams: number, decimals?: number): string => format
 export const formatTemperature = (degrees: number, decimals?: number): string => format(temperature.value, degrees, decimals);
 
 function format(unit: Unit, value: number, decimals = unit.decimals(value)): string {
-  return `${formatNumber(unit.show(value), unit === ounce ? unit.decimals(value) : decimals)} ${unit.name}`;
+  return `${formatNumber(unit.show(value), unit === ounce ? unit.decimals(value) : decimals)}\u00a0${unit.name}`;
 }
 
 /** What a field may hold, in the person's unit. Limits become round numbers inside the core's. */

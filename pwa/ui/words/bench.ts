@@ -155,7 +155,7 @@ export const bench = {
   thenTo: (grams: string) => `then pour to ${grams}`,
   seconds: (seconds: string) => `${seconds} s`,
   times: (what: string, times: number) => (times === 1 ? `${what} once` : times === 2 ? `${what} twice` : `${what} ${times} times`),
-  flow: (flow: string) => `${flow} g/s`,
+  flow: (flow: string) => `${flow}\u00a0g/s`,
   until: (at: string) => `until ${at}`,
   pourTo: (what: string, grams: string) => `${what} to ${grams}`,
   byThePlan: "by the plan so far",
