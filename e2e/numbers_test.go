@@ -12,7 +12,7 @@ func noteAt(t *testing.T, p *browser.Phone, label string) (note string) {
 	t.Helper()
 	if err := p.Eval(`(() => {
 		const named = [...document.querySelectorAll("label")].find((each) => each.textContent === "`+label+`");
-		return document.getElementById(named.htmlFor + "-note").textContent;
+		return document.getElementById(named.htmlFor + "-note").textContent.replace(/\s+/g, " ");
 	})()`, &note); err != nil {
 		t.Fatal(err)
 	}

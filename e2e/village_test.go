@@ -183,7 +183,7 @@ func table(p *browser.Phone, caption string) map[string][]string {
 	var rows [][]string
 	err := p.Eval(fmt.Sprintf(`[...document.querySelectorAll("table")]
 		.filter(t => [t.caption?.textContent, t.closest("[aria-label]")?.getAttribute("aria-label")].includes(%q))
-		.flatMap(t => [...t.rows]).map(r => [...r.cells].map(c => c.innerText.trim()))`, caption), &rows)
+		.flatMap(t => [...t.rows]).map(r => [...r.cells].map(c => c.innerText.replace(/\s+/g, " ").trim()))`, caption), &rows)
 	if err != nil {
 		return nil
 	}
