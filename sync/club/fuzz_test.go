@@ -11,6 +11,7 @@ import (
 
 	"hushcup/sync/club"
 	"hushcup/sync/oplog"
+	"hushcup/sync/scenariotest"
 )
 
 // filled is a world in which a little of everything has happened.
@@ -31,7 +32,7 @@ func filled(t reporter) *world {
 // corpus adds the committed inputs of a target to it, and with -rewrite writes them first.
 func corpus(f *testing.F, add func(data []byte, kind uint8), inputs map[uint8][][]byte) {
 	folder := filepath.Join("testdata", "fuzz", f.Name())
-	if *rewrite {
+	if *scenariotest.Rewrite {
 		writeCorpus(f, folder, inputs)
 	}
 	if files, err := filepath.Glob(filepath.Join(folder, "*")); err != nil || len(files) == 0 {

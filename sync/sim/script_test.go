@@ -1,61 +1,21 @@
 package sim
 
 import (
-	"flag"
 	"fmt"
 	"maps"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
-)
 
-var rewrite = flag.Bool("rewrite", false, "write what the scenarios give into their files; read the diff before committing it")
+	"hushcup/sync/scenariotest"
+)
 
 // Scenarios are evenings in which nothing happens by chance: files of commands, one a line, each block of them with what it
 // gave below a line of dashes. The first word of a command is who does something, "world" being fate; the verbs stand in
 // verbs_test.go. Below a block stand the answers of its commands, what the server refused meanwhile, and who stopped.
 func TestScenarios(t *testing.T) {
-	files, err := filepath.Glob("testdata/*.txt")
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no scenarios: %v", err)
-	}
-	for _, file := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".txt"), func(t *testing.T) { play(t, file) })
-	}
-}
-
-func play(t *testing.T, file string) {
-	text, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s := newStage(t)
-	var got []string
-	for _, block := range strings.Split(strings.TrimSpace(string(text)), "\n\n") {
-		commands, _, _ := strings.Cut(block, "\n----")
-		got = append(got, strings.TrimRight(commands+"\n----\n"+s.block(commands), "\n"))
-		if onlyComments(commands) {
-			got[len(got)-1] = commands
-		}
-	}
-	all := strings.Join(got, "\n\n") + "\n"
-	if *rewrite {
-		if err := os.WriteFile(file, []byte(all), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	if all != string(text) {
-		t.Errorf("%s gives otherwise than it says: %s", file,
-			firstDifference(strings.Split(string(text), "\n"), strings.Split(all, "\n")))
-	}
-}
-
-func onlyComments(block string) bool {
-	return !slices.ContainsFunc(strings.Split(block, "\n"), func(line string) bool { return !strings.HasPrefix(line, "#") })
+	scenariotest.Play(t, func(t *testing.T, text string) string { return scenariotest.Blocks(text, newStage(t).block) })
 }
 
 // stage is a world that follows a script.

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"hushcup/sync/oplog"
+	"hushcup/sync/scenariotest"
 )
 
 var (
@@ -46,7 +47,7 @@ func TestSIM7_AWorldIsItsSeed(t *testing.T) {
 		one.Run()
 		two.Run()
 		if !slices.Equal(one.script, two.script) || !maps.Equal(one.counts, two.counts) {
-			t.Fatalf("seed %d gave two scripts: %s", seed+1, firstDifference(one.script, two.script))
+			t.Fatalf("seed %d gave two scripts:\n%s", seed+1, scenariotest.Difference(one.script, two.script))
 		}
 	}
 }
@@ -64,15 +65,6 @@ func TestSIM1_DebtsAreCopiedWhole(t *testing.T) {
 	if !slices.Equal(old.made[book], []made{first, between}) {
 		t.Errorf("the storage of between owes %v", old.made[book])
 	}
-}
-
-func firstDifference(one, two []string) string {
-	for i := range min(len(one), len(two)) {
-		if one[i] != two[i] {
-			return one[i] + " | " + two[i]
-		}
-	}
-	return "one is longer"
 }
 
 func runOne(t *testing.T, seed uint64) {
