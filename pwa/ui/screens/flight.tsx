@@ -14,6 +14,7 @@ import { BlindCode, SealMark } from "../parts/envelope/envelope.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
+import { Sideways } from "../parts/sideways/sideways.tsx";
 import { StatusLine } from "../parts/status/status.tsx";
 import { Sure } from "../parts/sure/sure.tsx";
 import { SyncMark } from "../parts/sync/sync.tsx";
@@ -122,7 +123,7 @@ function WhoGuessed({ view }: { view: FlightView }) {
     <section class="stack close">
       <h2>{flights.whoGuessed}</h2>
       <p class="small soft">{flights.whoGuessedHint}</p>
-      <div class="guessed-scroll" tabIndex={0} role="region" aria-label={flights.whoGuessed}>
+      <Sideways label={flights.whoGuessed}>
         <table class="guessed">
           <thead>
             <tr>
@@ -145,7 +146,7 @@ function WhoGuessed({ view }: { view: FlightView }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Sideways>
     </section>
   );
 }

@@ -8,6 +8,7 @@ import { Button } from "../parts/button/button.tsx";
 import { OnwardIcon } from "../parts/icons/icons.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
+import { Sideways } from "../parts/sideways/sideways.tsx";
 import { paths } from "../paths.ts";
 import * as words from "../words.ts";
 import { practice } from "../words.ts";
@@ -77,7 +78,7 @@ function Confused({ pair }: { pair: ConfusedPair }) {
     <section class="stack close">
       <p class="title">{practice.pair(pair.wasName, pair.saidName)}</p>
       <p class="small soft">{practice.pairCount(pair.times, pair.of)}</p>
-      <div class="practice-scroll" tabIndex={0} role="region" aria-label={practice.pair(pair.wasName, pair.saidName)}>
+      <Sideways label={practice.pair(pair.wasName, pair.saidName)}>
         <table class="practice-table">
           <thead>
             <tr>
@@ -100,7 +101,7 @@ function Confused({ pair }: { pair: ConfusedPair }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Sideways>
     </section>
   );
 }

@@ -6,6 +6,7 @@ import { formatSpread } from "../model/quantities.ts";
 import type { Params } from "../model/router.ts";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
+import { Sideways } from "../parts/sideways/sideways.tsx";
 import { paths } from "../paths.ts";
 import * as words from "../words.ts";
 import { log } from "../words.ts";
@@ -45,27 +46,29 @@ function Spreads({ title, spreads }: { title: string; spreads: readonly Spread[]
       {none ? (
         <p class="soft">{judged[0] ? log.repeatFew(judged[0]) : log.repeatNone}</p>
       ) : (
-        <table class="marks">
-          <thead>
-            <tr>
-              <th scope="col">{words.bench.table.what}</th>
-              <th scope="col">{log.deviation}</th>
-              <th scope="col">{log.limit}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {known.map((spread) => (
-              <tr key={spread.of}>
-                <th scope="row">
-                  {words.quantity[spread.of]}
-                  {!alike && <span class="small repeat-by">{log.byBrews(spread.brews, spread.recipes)}</span>}
-                </th>
-                <td>{spread.enough ? <Deviation spread={spread} /> : log.notYet}</td>
-                <td>{spread.enough ? <strong>{formatSpread(spread.of, spread.limit)}</strong> : ""}</td>
+        <Sideways label={title}>
+          <table class="marks">
+            <thead>
+              <tr>
+                <th scope="col">{words.bench.table.what}</th>
+                <th scope="col">{log.deviation}</th>
+                <th scope="col">{log.limit}</th>
               </tr>
-            ))}
-          </tbody>
-        </table>
+            </thead>
+            <tbody>
+              {known.map((spread) => (
+                <tr key={spread.of}>
+                  <th scope="row">
+                    {words.quantity[spread.of]}
+                    {!alike && <span class="small repeat-by">{log.byBrews(spread.brews, spread.recipes)}</span>}
+                  </th>
+                  <td>{spread.enough ? <Deviation spread={spread} /> : log.notYet}</td>
+                  <td>{spread.enough ? <strong>{formatSpread(spread.of, spread.limit)}</strong> : ""}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </Sideways>
       )}
     </section>
   );

@@ -15,6 +15,7 @@ import { Button } from "../parts/button/button.tsx";
 import { BlindCode, OpenEnvelope, SealedEnvelope } from "../parts/envelope/envelope.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
+import { Sideways } from "../parts/sideways/sideways.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
 import { paths } from "../paths.ts";
 import * as words from "../words.ts";
@@ -156,23 +157,25 @@ function Mine({ view }: { view: ResultView }) {
         <br />
         {flights.against}
       </p>
-      <table class="result-lines">
-        <caption class="unseen">{flights.lines}</caption>
-        <tbody>
-          {view.lines.map((line) => (
-            <tr key={`${line.facet} ${line.node}`}>
-              <th scope="row">
-                {line.right ? flights.lineRight(words.level[line.level]) : flights.lineWrong(words.level[line.level])}
-                <span class="small soft"> {line.name}</span>
-              </th>
-              <td class="small soft">{flights.you(formatShare(line.mine))}</td>
-              <td>
-                <strong>{formatFactor(line.factor)}</strong>
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Sideways label={flights.lines}>
+        <table class="result-lines">
+          <caption class="unseen">{flights.lines}</caption>
+          <tbody>
+            {view.lines.map((line) => (
+              <tr key={`${line.facet} ${line.node}`}>
+                <th scope="row">
+                  {line.right ? flights.lineRight(words.level[line.level]) : flights.lineWrong(words.level[line.level])}
+                  <span class="small soft"> {line.name}</span>
+                </th>
+                <td class="small soft">{flights.you(formatShare(line.mine))}</td>
+                <td>
+                  <strong>{formatFactor(line.factor)}</strong>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Sideways>
       {view.cost && <p>{costSentence(view.cost)}</p>}
       {view.first && (
         <p class="row apart">
