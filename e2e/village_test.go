@@ -138,6 +138,10 @@ func fillSeal(p *browser.Phone, l lot) {
 // pick searches a name of the atlas and takes the first that is found.
 func pick(p *browser.Phone, facet, name string) {
 	p.Fill("Search: "+facet, name)
+	if facet == "Where from" { // the others look alike
+		p.Axe()
+		p.FitsWidth("390 points, with places that were found")
+	}
 	p.Choose(facet, name)
 }
 

@@ -3,7 +3,6 @@ package browser
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"github.com/chromedp/cdproto/page"
 )
@@ -48,59 +47,5 @@ func (tab *Tab) LargeText(factor float64) {
 	})
 	if err != nil {
 		tab.fail("cannot set the size of the text: %v", err)
-	}
-}
-
-// FitsWidth fails the test where the screen has to be scrolled sideways, or a word
-// is cut in two. What scrolls within itself is left out: that is the screen's own
-// decision.
-func (tab *Tab) FitsWidth(circumstances string) {
-	tab.t().Helper()
-	tab.wordsStayWhole(circumstances)
-	var wide []string
-	err := tab.look(`(() => {
-		const room = document.documentElement.clientWidth;
-		if (document.documentElement.scrollWidth <= room) return [];
-		const scrolls = e => e && (/auto|scroll|hidden/.test(getComputedStyle(e).overflowX) || scrolls(e.parentElement));
-		return ["the page is " + document.documentElement.scrollWidth + " wide, the screen " + room,
-			...[...document.body.querySelectorAll("*")]
-				.filter(e => e.getBoundingClientRect().right > room + 1 && !scrolls(e.parentElement))
-				.slice(0, 5).map(e => e.outerHTML.slice(0, 150))];
-	})()`, &wide)
-	if err != nil {
-		tab.fail("cannot measure the page: %v", err)
-	}
-	if len(wide) > 0 {
-		picture, _ := tab.shoot("too wide")
-		tab.t().Errorf("%s: %s at %s scrolls sideways:\n\t%s\n\tpicture: %s",
-			tab.phone.name, tab.Path(), circumstances, strings.Join(wide, "\n\t"), picture)
-	}
-}
-
-// wordsStayWhole looks for words that begin in one line and end in another. Long
-// ones may: nothing else is left on a narrow screen.
-func (tab *Tab) wordsStayWhole(circumstances string) {
-	tab.t().Helper()
-	var cut []string
-	err := tab.look(`(() => {
-		const long = 10, cut = [], seen = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), range = document.createRange();
-		for (let text; (text = seen.nextNode()); ) {
-			for (const { 0: word, index } of text.data.matchAll(/[\p{L}\p{M}]+/gu)) {
-				if (word.length > long) continue;
-				range.setStart(text, index);
-				range.setEnd(text, index + word.length);
-				const lines = new Set([...range.getClientRects()].filter(({ width, height }) => width > 1 && height > 1).map(({ top }) => Math.round(top)));
-				if (lines.size > 1) cut.push(word + " in " + text.parentElement.outerHTML.slice(0, 150));
-			}
-		}
-		return cut.slice(0, 5);
-	})()`, &cut)
-	if err != nil {
-		tab.fail("cannot measure the words: %v", err)
-	}
-	if len(cut) > 0 {
-		picture, _ := tab.shoot("cut word")
-		tab.t().Errorf("%s: %s at %s cuts words in two:\n\t%s\n\tpicture: %s",
-			tab.phone.name, tab.Path(), circumstances, strings.Join(cut, "\n\t"), picture)
 	}
 }
