@@ -129,6 +129,7 @@ func inspect(p *browser.Phone, route string) {
 	p.FitsWidth("390 points")
 	p.Resize(browser.NarrowSize)
 	p.FitsWidth("320 points")
+	p.EasyToTouch()
 	p.LargeText(2)
 	p.FitsWidth("320 points and text of twice the size")
 	p.Shot(name + " large")

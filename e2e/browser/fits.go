@@ -3,8 +3,8 @@ package browser
 import "strings"
 
 // FitsWidth fails the test where the screen has to be scrolled sideways, a word is
-// cut in two, or words lie over others. What scrolls within itself is left out: that is the screen's own
-// decision.
+// cut in two, or words lie over others. What scrolls within itself is left out: that
+// is the screen's own decision.
 func (tab *Tab) FitsWidth(circumstances string) {
 	tab.t().Helper()
 	tab.wordsStayWhole(circumstances)
