@@ -134,17 +134,19 @@ interface TargetProps {
 
 /** A target in the person's unit. Magnesium that does not matter is empty. */
 export function TargetFields({ view, unit, target, set, at }: TargetProps) {
-  const factor = factorOf(view.units, unit);
-  const range: Range = { min: 0, max: Math.round(2000 / factor), usual: [0, 300 / factor], unit };
-  const field = (name: "hardness" | "alkalinity") => (
-    <NumberField
-      label={water[name]}
-      range={range}
-      value={Number.isNaN(target[name]) ? undefined : Math.round((target[name] / factor) * 100) / 100}
-      onValue={(value) => set({ ...target, [name]: (value ?? NaN) * factor })}
-      error={at?.(name)}
-    />
-  );
+  const field = (name: "hardness" | "alkalinity") => {
+    const factor = factorOf(view.units, unit, name);
+    const range: Range = { min: 0, max: Math.round(2000 / factor), usual: [0, 300 / factor], unit };
+    return (
+      <NumberField
+        label={water[name]}
+        range={range}
+        value={Number.isNaN(target[name]) ? undefined : Math.round((target[name] / factor) * 100) / 100}
+        onValue={(value) => set({ ...target, [name]: (value ?? NaN) * factor })}
+        error={at?.(name)}
+      />
+    );
+  };
   return (
     <>
       <div class="fields">

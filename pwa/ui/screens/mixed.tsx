@@ -1,7 +1,7 @@
 // A blend: how much of what, what it gives, what it misses, and keeping it as a water.
 
 import { useState } from "preact/hooks";
-import type { MixPart, Salt, WaterMixed, WaterTarget, WaterView } from "../gen/types.ts";
+import type { MixPart, Salt, WaterMixed, WaterQuantity, WaterTarget, WaterView } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatHardness } from "../model/water.ts";
@@ -19,13 +19,14 @@ interface Props {
 }
 
 export function Mixed({ view, mixed, target, litres }: Props) {
+  const number = numberIn(view);
   return (
     <section class="stack close" aria-live="polite">
       <h2>{water.recipe(formatNumber(litres))}</h2>
       <Parts parts={mixed.parts} scale={view.scale} />
       <Misses mixed={mixed} view={view} />
       <h2>{water.gives}</h2>
-      <p class="small soft">{water.wanted(formatHardness(target.hardness, view.units, view.unit), formatHardness(target.alkalinity, view.units, view.unit))}</p>
+      <p class="small soft">{water.wanted(number(target.hardness, "hardness"), number(target.alkalinity, "alkalinity"))}</p>
       <Numbers view={view} reads={mixed.reads} unit={view.unit} aim={target} />
     </section>
   );
@@ -65,9 +66,11 @@ export function amountOf({ what, litres, share, millilitres, grams }: MixPart): 
   return `${formatNumber(litres, 2)} ${water.litre}, ${formatNumber(share * 100, 0)} ${units.percent}`;
 }
 
+const numberIn = (view: Pick<WaterView, "units" | "unit">) => (value: number, of: WaterQuantity) => formatHardness(value, view.units, view.unit, of);
+
 /** What these sources cannot reach, each with the way out. */
 export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterView, "units" | "unit"> }) {
-  const number = (value: number) => formatHardness(value, view.units, view.unit);
+  const number = numberIn(view);
   return (
     <div class="stack close">
       {mixed.misses.length === 0 && (
@@ -77,7 +80,7 @@ export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterVie
       )}
       {mixed.misses.map((miss) => (
         <p key={miss.quantity}>
-          <strong>{water.miss(miss, number(miss.want), number(miss.gets))}</strong>
+          <strong>{water.miss(miss, number(miss.want, miss.quantity), number(miss.gets, miss.quantity))}</strong>
         </p>
       ))}
       {mixed.unsure && <p>{water.unsure}</p>}

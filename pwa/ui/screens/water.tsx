@@ -2,7 +2,7 @@
 // being typed.
 
 import { useState } from "preact/hooks";
-import type { HardnessUnit, Water, WaterItem, WaterSource, WaterView } from "../gen/types.ts";
+import type { HardnessUnit, Water, WaterItem, WaterQuantity, WaterSource, WaterView } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import type { Params } from "../model/router.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
@@ -86,16 +86,15 @@ function LabelFields({ typed, first, set, at }: FieldsProps & { first: Water }) 
 }
 
 function TestFields({ view, typed, set, unit, setUnit, at }: FieldsProps & { view: WaterView; unit: HardnessUnit; setUnit(unit: HardnessUnit): void }) {
-  const factor = factorOf(view.units, unit);
-  const range: Range = { min: 0, max: Math.round(2000 / factor), unit };
+  const factor = (name: WaterQuantity) => factorOf(view.units, unit, name);
   const field = (name: "hardness" | "alkalinity", hint: string) => (
     <NumberField
       key={unit}
       label={water[name]}
       hint={hint}
-      range={range}
-      value={typed[name] ? round(typed[name] / factor) : undefined}
-      onValue={(value) => set({ [name]: (value ?? 0) * factor })}
+      range={{ min: 0, max: Math.round(2000 / factor(name)), unit }}
+      value={typed[name] ? round(typed[name] / factor(name)) : undefined}
+      onValue={(value) => set({ [name]: (value ?? 0) * factor(name) })}
       error={at(name)}
     />
   );
@@ -111,7 +110,7 @@ function TestFields({ view, typed, set, unit, setUnit, at }: FieldsProps & { vie
         {field("hardness", water.hardnessHint)}
         {field("alkalinity", water.alkalinityHint)}
       </div>
-      <p class="small soft">{unit === "mg/L" ? "" : `1 ${unit} = ${formatNumber(factor)} ${water.asCaCO3}`}</p>
+      <p class="small soft">{unit === "mg/L" ? "" : unit === "mmol/L" ? water.millimoles(formatNumber(factor("hardness")), formatNumber(factor("alkalinity"))) : `1 ${unit} = ${formatNumber(factor("hardness"))} ${water.asCaCO3}`}</p>
     </>
   );
 }
