@@ -46,6 +46,9 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	vega.Fill("Name of the mixed water", "quarter tap")
 	vega.Tap("Keep it as a water")
 	vega.See("It stands in the Cupboard now.")
+	vega.Fill("Make", "2")
+	vega.See("1.5 L, 75 %")
+	vega.NotSee("It stands in the Cupboard now.") // of another blend that is not true
 
 	vega.Follow("/cupboard/have/concentrate/new")
 	vega.Fill("Name", "buffer drops")

@@ -91,15 +91,15 @@ export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterVie
 /** The blend becomes a water of the Cupboard, with what it was mixed from in its note. */
 export function Keep({ mixed }: { mixed: WaterMixed }) {
   const [name, setName] = useState("");
-  const [kept, setKept] = useState(false);
+  const [last, setLast] = useState("");
   const doing = useDoing();
+  const note = water.noteOf(mixed.parts.map((part) => `${nameOf(part)} ${amountOf(part)}`).join(", "));
+  const kept = last === name + note; // another name or another blend is not kept yet
   const keep = async () => {
-    const note = water.noteOf(mixed.parts.map((part) => `${nameOf(part)} ${amountOf(part)}`).join(", "));
-    setKept(await doing.run(() => command("water.save", { ...mixed.gives, name, note })));
+    if (await doing.run(() => command("water.save", { ...mixed.gives, name, note }))) setLast(name + note);
   };
   const type = (next: string) => {
     setName(next);
-    setKept(false);
     doing.clear();
   };
   return (
