@@ -73,6 +73,45 @@ func TestThingsMadeByHand(t *testing.T) {
 	}
 }
 
+// A field that goes from the screen takes what cannot be with it, and letters may be typed one by one.
+func TestAScaleIsChosenAnew(t *testing.T) {
+	e := newEvening(t, proc.Start(t))
+	vega := e.phone("vega")
+	vega.Follow("/cupboard/have/grinder/new")
+	vega.Tap("letters, as C or C+2")
+	vega.Fill("Its letters, in order", "C ")
+	if letters := vega.Value("Its letters, in order"); letters != "C " {
+		t.Errorf("the letters are %q: the next cannot be typed", letters)
+	}
+	vega.Fill("Its letters, in order", "C M F")
+	vega.Fill("Type a setting of yours", "M")
+	vega.See("M reads as 1 step from zero")
+	vega.Fill("Clicks from letter to letter", "few")
+	vega.Tap("clicks from zero, as 24")
+	vega.Tap("Save")
+	vega.NotSee("How it shows its setting")
+
+	vega.Follow("/cupboard/have/water/new")
+	vega.Fill("Calcium, Ca", "about 30")
+	vega.Tap("from a test")
+	vega.Choose("Unit", "mmol/L")
+	vega.Fill("Hardness", "1")
+	vega.Fill("Alkalinity", "1")
+	vega.See("50 mg/L as CaCO₃")
+	vega.ShotWhole("a test in mmol")
+	vega.Tap("Save")
+	vega.NotSee("How its numbers are known")
+
+	vega.Follow("/cupboard/have/recipe")
+	vega.See("15 g to 240 g, 3:00, 94 °C")
+	vega.Follow("/cupboard/home")
+	vega.Fill("Altitude", "2350")
+	vega.Tap("Save")
+	vega.NotSee("Units")
+	vega.Follow("/cupboard/have/recipe")
+	vega.See("15 g to 240 g, 3:00, 92 °C")
+}
+
 func makeThings(p *browser.Phone) {
 	p.Follow("/cupboard/have/grinder")
 	p.Tap("Add a grinder")

@@ -62,9 +62,10 @@ export function recipeLine({ dose, ratio, steps }: Recipe): string {
   return says.line(formatWeight(dose), formatWeight(dose * ratio, 0), formatClock(ends * 1000));
 }
 
-const recipeRow = ({ recipe, starting }: RecipeItem) => ({
+/** Higher up, water boils before some kettles come to what a recipe says. */
+const recipeRow = ({ recipe, starting }: RecipeItem, boiling: number) => ({
   id: recipe.id, name: recipe.title, shape: recipe.geometry,
-  about: joined(recipeLine(recipe), formatTemperature(recipe.kettle), starting && says.mark),
+  about: joined(recipeLine(recipe), recipe.kettle > 0 && formatTemperature(Math.min(recipe.kettle, boiling)), starting && says.mark),
 });
 
 /** The rows of a kind, in the core's order. */
@@ -84,7 +85,7 @@ export function rowsOf(what: ItemKind, view: CupboardView): ItemRow[] {
     case "instrument":
       return list(view.instruments, instrumentRow);
     case "recipe":
-      return list(view.recipes, recipeRow);
+      return list(view.recipes, (item) => recipeRow(item, view.boiling));
   }
 }
 

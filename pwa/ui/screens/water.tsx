@@ -10,7 +10,7 @@ import { factorOf, useAnswer } from "../model/water.ts";
 import { Choice, NumberField, Pick } from "../parts/field/field.tsx";
 import * as words from "../words.ts";
 import { water } from "../words.ts";
-import { ItemForm, OfWaters, useTyping } from "./itemform.tsx";
+import { emptied, ItemForm, OfWaters, useTyping } from "./itemform.tsx";
 import { WaterReads } from "./waterreads.tsx";
 
 const fresh: Water = {
@@ -23,6 +23,7 @@ const ion: Range = { min: 0, max: 10_000, usual: [0, 1000], unit: water.mgPerLit
 
 const usualIons = ["calcium", "magnesium", "bicarbonate"] as const;
 const moreIons = ["sodium", "potassium", "chloride", "sulphate"] as const;
+const numbers = [...usualIons, ...moreIons, "hardness", "alkalinity"] as const;
 type Ion = (typeof usualIons)[number] | (typeof moreIons)[number];
 
 export function WaterOf({ params }: { params: Params }) {
@@ -46,13 +47,13 @@ function Form({ view, item }: { view: WaterView; item: WaterItem | undefined }) 
         label={water.source}
         hint={water.sourceHint}
         value={typed.source}
-        onValue={(source) => set({ source: source as WaterSource })}
+        onValue={(source) => set({ source: source as WaterSource, ...emptied(typed, numbers) })}
         options={sources(first.source).map((value) => ({ value, label: words.waterSource[value] }))}
       />
       {typed.source === "test" ? (
-        <TestFields view={view} typed={typed} set={set} unit={unit} setUnit={setUnit} at={doing.at} />
+        <TestFields view={view} typed={typed} set={set} unit={unit} setUnit={(next) => (set(emptied(typed, numbers)), setUnit(next))} at={doing.at} />
       ) : (
-        <LabelFields typed={typed} first={first} set={set} at={doing.at} />
+        <LabelFields key={typed.source} typed={typed} first={first} set={set} at={doing.at} />
       )}
       <WaterReads view={view} reading={reading} unit={unit} />
     </ItemForm>
