@@ -23,7 +23,7 @@ const joined = (...parts: (string | false | undefined)[]) => parts.filter(Boolea
 
 export function coffeeAbout({ coffee, left, rest }: CoffeeItem): string {
   const grams = coffee.grams > 0 && (left > 0 ? items.left(formatWeight(left), formatWeight(coffee.grams)) : items.used);
-  return joined(grams, rest >= 0 && items.rested(Math.floor(rest)), coffee.from);
+  return joined(grams, rest >= 0 && (coffee.frozen ? items.restedFrozen : items.rested)(Math.floor(rest)), coffee.from);
 }
 
 function coffeeRow(item: CoffeeItem): Omit<ItemRow, "kept"> {
