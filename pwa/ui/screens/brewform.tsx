@@ -142,7 +142,7 @@ function Form({ setup: first, sample, parent, cupboard, club }: Begin & { cupboa
       {planned?.changes && <Changed changes={planned.changes} />}
       <SetupFields setup={setup} set={set} own={own} at={doing.at} cupboard={cupboard} club={club} />
       {added.length > 0 && <Check label={bench.keepNew} checked={keep} onChecked={setKeep} />}
-      {planned && <Planned planned={planned} />}
+      {planned && <Planned planned={planned} blind={sample !== undefined && sample.state !== "unsealed"} />}
       {planned && <Cautions planned={planned} />}
     </Page>
   );

@@ -133,6 +133,7 @@ export const bench = {
     count < 1 ? `${left} left: less than the ${each} of one honest try.` : `${left} left: ${count === 1 ? "one honest try" : `${count} honest tries`} of ${each}, what is ground away included.`,
   attemptsMore: (count: number, dose: string) => `With ${dose}, the least that your scale weighs well enough, it would be ${count}.`,
   kept: (grams: string) => `Of it ${grams} is kept to taste again.`,
+  keepOne: (count: number) => (count > 1 ? "Keep one of them to taste again when you know it." : "Nothing is then left to taste again when you know it."),
   smallDose: (weight: string) => `This is a small dose for your scale: from ${weight} on a brew is reliable.`,
   notKnown: "not known",
   fromTo: (from: string, to: string) => `${from} to ${to}`,
