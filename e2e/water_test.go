@@ -52,6 +52,13 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 
 	vega.Follow("/cupboard/have/concentrate/new")
 	vega.Fill("Name", "buffer drops")
+	vega.Fill("Weighed in", "600")
+	vega.Tap("Save")
+	vega.See("This is more salt than the water can hold.")
+	var at string
+	if err := vega.Eval(`document.querySelector(".field.wrong label")?.textContent ?? ""`, &at); err != nil || at != "Weighed in" {
+		t.Errorf("too much salt is told at %q: %v", at, err)
+	}
 	vega.Fill("Weighed in", "6")
 	vega.See("One millilitre to a litre brings")
 	vega.Tap("Add a salt")

@@ -84,7 +84,7 @@ function Salts({ view, salts, set, at }: SaltsProps) {
             error={at(`salts.${index}.salt`)}
           />
           <div class="fields">
-            <NumberField label={water.grams} range={weighed} value={each.grams || undefined} onValue={(grams) => change(index, { grams: grams ?? 0 })} error={at(`salts.${index}.grams`)} />
+            <NumberField label={water.grams} range={weighed} value={each.grams || undefined} onValue={(grams) => change(index, { grams: grams ?? 0 })} error={at(`salts.${index}.grams`) ?? at("salts")} />
             <Button kind="quiet" onPress={() => set(salts.filter((_, place) => place !== index))}>
               {water.takeOut(water.saltNames[each.salt])}
             </Button>
