@@ -110,7 +110,19 @@ func TestAScaleIsChosenAnew(t *testing.T) {
 	vega.NotSee("Units")
 	vega.Follow("/cupboard/have/recipe")
 	vega.See("15 g to 240 g, 3:00, 92 °C")
+	vega.Follow("/cupboard/have/recipe/cone")
+	vega.See("Step by step")
+	var cut []string
+	if err := vega.Eval(labelsCutOff, &cut); err != nil || len(cut) > 0 {
+		t.Errorf("a drawing cuts off %q: %v", cut, err)
+	}
 }
+
+// labelsCutOff are the words of drawings that reach beyond their drawing.
+const labelsCutOff = `[...document.querySelectorAll("svg text")].filter((text) => {
+	const label = text.getBoundingClientRect(), drawing = text.ownerSVGElement.getBoundingClientRect();
+	return label.left < drawing.left - 1 || label.right > drawing.right + 1;
+}).map((text) => text.textContent)`
 
 func makeThings(p *browser.Phone) {
 	p.Follow("/cupboard/have/grinder")
