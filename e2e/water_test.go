@@ -49,6 +49,11 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	vega.Fill("Make", "2")
 	vega.See("1.5 L, 75 %")
 	vega.NotSee("It stands in the Cupboard now.") // of another blend that is not true
+	vega.Fill("Hardness", "100")
+	vega.Tap("Salts to weigh in")
+	vega.Tap("magnesium sulphate, MgSO₄ · 7 H₂O")
+	vega.See("magnesium sulphate, MgSO₄ · 7 H₂O 0.124 g") // 25.1 mg/L of hardness, twice, over 4.118 and 98.6 mg of magnesium in a g
+	vega.ShotWhole("with a salt")
 
 	vega.Follow("/cupboard/have/concentrate/new")
 	vega.Fill("Name", "buffer drops")

@@ -1,7 +1,7 @@
 // What the screens of water share: numbers in the person's unit, and answers of the core that follow what is being typed.
 
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { HardnessUnit, UnitFacts, WaterQuantity, WaterTarget } from "../gen/types.ts";
+import type { HardnessUnit, SaltFacts, UnitFacts, WaterQuantity, WaterTarget } from "../gen/types.ts";
 import { formatNumber } from "./numbers.ts";
 import * as words from "../words.ts";
 
@@ -26,8 +26,11 @@ export function formatTarget(target: WaterTarget, units: readonly UnitFacts[], u
   return target.magnesium < 0 ? two : `${two}, ${words.water.magnesiumPart(formatNumber(target.magnesium * 100, 0))}`;
 }
 
-/** "MgSO₄ · 7 H₂O": digits that count atoms stand low. */
-export const formatFormula = (formula: string): string => formula.replace(/([A-Za-z])(\d)/g, (_, atom: string, count: string) => atom + "₀₁₂₃₄₅₆₇₈₉"[Number(count)]!);
+/** "magnesium sulphate, MgSO₄ · 7 H₂O" */
+export const saltName = ({ salt, formula }: SaltFacts): string => `${words.water.saltNames[salt]}, ${formatFormula(formula)}`;
+
+/** Digits that count atoms stand low. */
+const formatFormula = (formula: string): string => formula.replace(/([A-Za-z])(\d)/g, (_, atom: string, count: string) => atom + "₀₁₂₃₄₅₆₇₈₉"[Number(count)]!);
 
 /** What a question to the core last answered, asked anew whenever it changes; undefined while it cannot be asked. */
 export function useAnswer<A, R>(question: A | undefined, ask: (question: A) => Promise<R>): R | undefined {

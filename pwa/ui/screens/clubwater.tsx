@@ -95,7 +95,7 @@ function Mine({ view, own }: { view: ClubWaterView; own: WaterView }) {
       {mine ? (
         <>
           <p>{mine.misses.length === 0 ? water.clubReaches : water.clubNear}</p>
-          <Parts parts={mine.parts} scale={own.scale} />
+          <Parts parts={mine.parts} view={own} />
           {mine.misses.length > 0 && <Misses mixed={mine} view={own} />}
         </>
       ) : (

@@ -1,10 +1,10 @@
 // A blend: how much of what, what it gives, what it misses, and keeping it as a water.
 
 import { useState } from "preact/hooks";
-import type { MixPart, Salt, WaterMixed, WaterQuantity, WaterTarget, WaterView } from "../gen/types.ts";
+import type { MixPart, WaterMixed, WaterQuantity, WaterTarget, WaterView } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import { formatNumber } from "../model/numbers.ts";
-import { formatHardness } from "../model/water.ts";
+import { formatHardness, saltName } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { TextField } from "../parts/field/field.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
@@ -23,7 +23,7 @@ export function Mixed({ view, mixed, target, litres }: Props) {
   return (
     <section class="stack close" aria-live="polite">
       <h2>{water.recipe(formatNumber(litres))}</h2>
-      <Parts parts={mixed.parts} scale={view.scale} />
+      <Parts parts={mixed.parts} view={view} />
       <Misses mixed={mixed} view={view} />
       <h2>{water.gives}</h2>
       <p class="small soft">{water.wanted(number(target.hardness, "hardness"), number(target.alkalinity, "alkalinity"))}</p>
@@ -32,18 +32,18 @@ export function Mixed({ view, mixed, target, litres }: Props) {
   );
 }
 
-export function Parts({ parts, scale }: { parts: readonly MixPart[]; scale: number }) {
+export function Parts({ parts, view }: { parts: readonly MixPart[]; view: WaterView }) {
   return (
     <ul class="list">
       {parts.map((part) => (
         <li key={part.what + part.id} class="stack close">
           <p class="row apart">
-            <span>{nameOf(part)}</span>
+            <span>{nameOf(part, view)}</span>
             <strong>{amountOf(part)}</strong>
           </p>
           {part.tooFine && (
             <p class="small">
-              {water.tooFine(formatNumber(scale), formatNumber(part.grams / 20, 3))}{" "}
+              {water.tooFine(formatNumber(view.scale), formatNumber(part.grams / 20, 3))}{" "}
               {part.instead
                 ? water.instead(formatNumber(part.instead.grams, 1), formatNumber(part.instead.litres * 1000, 0), formatNumber(part.instead.millilitres, 1))
                 : water.noInstead}
@@ -55,8 +55,9 @@ export function Parts({ parts, scale }: { parts: readonly MixPart[]; scale: numb
   );
 }
 
-export function nameOf({ what, id, name }: MixPart): string {
-  if (what === "salt") return water.saltNames[id as Salt];
+/** A salt with its hydrate: another one has another mass. */
+export function nameOf({ what, id, name }: MixPart, { salts }: Pick<WaterView, "salts">): string {
+  if (what === "salt") return saltName(salts.find(({ salt }) => salt === id)!);
   return what === "pure" ? water.kind.pure : name;
 }
 
@@ -89,11 +90,11 @@ export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterVie
 }
 
 /** The blend becomes a water of the Cupboard, with what it was mixed from in its note. */
-export function Keep({ mixed }: { mixed: WaterMixed }) {
+export function Keep({ mixed, view }: { mixed: WaterMixed; view: WaterView }) {
   const [name, setName] = useState("");
   const [last, setLast] = useState("");
   const doing = useDoing();
-  const note = water.noteOf(mixed.parts.map((part) => `${nameOf(part)} ${amountOf(part)}`).join(", "));
+  const note = water.noteOf(mixed.parts.map((part) => `${nameOf(part, view)} ${amountOf(part)}`).join(", "));
   const kept = last === name + note; // another name or another blend is not kept yet
   const keep = async () => {
     if (await doing.run(() => command("water.save", { ...mixed.gives, name, note }))) setLast(name + note);
