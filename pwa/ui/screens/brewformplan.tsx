@@ -160,7 +160,7 @@ export function Cautions({ planned }: { planned: BrewPlanned }) {
 }
 
 /** The estimate, and a word where it is much; what an estimate is worth is said once, before the first brew. */
-function Caffeinated({ caffeine }: { caffeine: Caffeine }) {
+export function Caffeinated({ caffeine }: { caffeine: Caffeine }) {
   const { low, high, todayLow, todayHigh, atOnce, inADay, pregnant, spits } = caffeine;
   const person = useView("person").value;
   const much = atOnce === "over" || inADay === "over" || (person?.pregnant === true && pregnant !== "under");

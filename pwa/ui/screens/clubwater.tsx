@@ -101,7 +101,7 @@ function Mine({ view, own }: { view: ClubWaterView; own: WaterView }) {
       ) : (
         <>
           <p>{water.clubNoSources}</p>
-          <Button href={paths.itemNew("water")}>{water.newTitle}</Button>
+          <Button href={paths.itemNew("water")}>{words.items.add.water}</Button>
         </>
       )}
       <Button href={paths.mixFor(view.club)}>{water.clubTry}</Button>
