@@ -261,6 +261,19 @@ func TestPutAwayAndBroughtBack(t *testing.T) {
 	vega.See("by the window")
 }
 
+// The water that a kitchen mostly uses is that of a brew which says no other.
+func TestTheUsualWaterIsBrewedWith(t *testing.T) {
+	e := newEvening(t, proc.Start(t))
+	vega := e.phone("vega")
+	saveWater(vega)
+	vega.Follow("/cupboard/home")
+	vega.Choose("Water", "spring below the dome")
+	vega.Tap("Save")
+	vega.NotSee("Units")
+	brewOwn(vega, "Orbital Blend", "bergamot")
+	vega.See("spring below the dome")
+}
+
 // Ounces and Fahrenheit are the person's choice, and the numbers stay what they were.
 func TestOuncesAndFahrenheit(t *testing.T) {
 	e := newEvening(t, proc.Start(t))

@@ -9,6 +9,7 @@ import { takeNew, takeProposed } from "../model/draft.ts";
 import { formatCode } from "../model/going.ts";
 import { keepNew, known, newIn } from "../model/keepnew.ts";
 import { go, type Params } from "../model/router.ts";
+import { withUsualWater } from "../model/setup.ts";
 import { formatWeight } from "../model/units.ts";
 import { useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
@@ -91,7 +92,7 @@ function WithCupboard(begin: Begin) {
 }
 
 function Form({ setup: first, sample, parent, cupboard, club }: Begin & { cupboard: CupboardView | undefined }) {
-  const [setup, setSetup] = useState(first);
+  const [setup, setSetup] = useState(() => (parent ? first : withUsualWater(first, cupboard))); // a change of a brew keeps what that one had
   const [sure, setSure] = useState<string[]>([]);
   const [keep, setKeep] = useState(true);
   const doing = useDoing();
