@@ -26,11 +26,14 @@ func TestAFileGoesFromOnePhoneToAnother(t *testing.T) {
 	}
 
 	mira.Follow("/cupboard/data")
+	mira.Tap("Make the file")
+	mira.See("is ready")
 	mira.Give(first.path)
 	mira.See("3 things, from")
 	mira.Shot("found")
 	mira.Tap("Bring it in")
 	mira.See("3 things came in.")
+	mira.NotSee("is ready") // it would lack them
 	mira.Shot("came in")
 	mira.Give(first.path)
 	mira.Tap("Bring it in")
