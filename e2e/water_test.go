@@ -83,6 +83,10 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	saveTest(vega)
 	vega.Follow(club.path + "/water")
 	vega.See("Your Cupboard reaches it")
+	var told string
+	if err := vega.Eval(`document.getElementById(document.querySelector("fieldset.pick").getAttribute("aria-describedby"))?.textContent ?? ""`, &told); err != nil || told != "Only this word is shared, not your waters." {
+		t.Errorf("who listens to what is told the club hears %q: %v", told, err)
+	}
 	vega.Tap("I can make it")
 
 	mira.Follow(club.path + "/water")
