@@ -40,7 +40,7 @@ export const bench = {
   careText:
     "Water and steam scald. Stand the brewer where it cannot tip, rinse thick glass warm first, and press slowly: a brewer that is turned over or under pressure can spill or burst.",
   careCaffeine:
-    "A cup may hold 60 to 150 mg of caffeine. For most adults 200 mg at once and 400 mg a day are taken as the limit, in pregnancy 200 mg a day. Spit, don't swallow, as the trade does. With medication or a condition your doctor's word counts.",
+    "15 g of arabica hold 120 to 210 mg of caffeine, of canephora up to 600 mg. For most adults 200 mg at once and 400 mg a day are taken as the limit, in pregnancy 200 mg a day. Spit, don't swallow, as the trade does. With medication or a condition your doctor's word counts.",
   careAgain: "This stands in the Cupboard, too.",
   careRead: "I have read this",
   screenTitle: "While it runs",
