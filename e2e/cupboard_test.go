@@ -73,6 +73,57 @@ func TestThingsMadeByHand(t *testing.T) {
 	}
 }
 
+// A field that goes from the screen takes what cannot be with it, and letters may be typed one by one.
+func TestAScaleIsChosenAnew(t *testing.T) {
+	e := newEvening(t, proc.Start(t))
+	vega := e.phone("vega")
+	vega.Follow("/cupboard/have/grinder/new")
+	vega.Tap("letters, as C or C+2")
+	vega.Fill("Its letters, in order", "C ")
+	if letters := vega.Value("Its letters, in order"); letters != "C " {
+		t.Errorf("the letters are %q: the next cannot be typed", letters)
+	}
+	vega.Fill("Its letters, in order", "C M F")
+	vega.Fill("Type a setting of yours", "M")
+	vega.See("M reads as 1 step from zero")
+	vega.Fill("Clicks from letter to letter", "few")
+	vega.Tap("clicks from zero, as 24")
+	vega.Tap("Save")
+	vega.NotSee("How it shows its setting")
+
+	vega.Follow("/cupboard/have/water/new")
+	vega.Fill("Calcium, Ca", "about 30")
+	vega.Tap("from a test")
+	vega.Choose("Unit", "mmol/L")
+	vega.Fill("Hardness", "1")
+	vega.Fill("Alkalinity", "1")
+	vega.See("50 mg/L as CaCO₃")
+	vega.ShotWhole("a test in mmol")
+	vega.Tap("Save")
+	vega.NotSee("How its numbers are known")
+
+	vega.Follow("/cupboard/have/recipe")
+	vega.See("15 g to 240 g, 3:00, 94 °C")
+	vega.Follow("/cupboard/home")
+	vega.Fill("Altitude", "2350")
+	vega.Tap("Save")
+	vega.NotSee("Units")
+	vega.Follow("/cupboard/have/recipe")
+	vega.See("15 g to 240 g, 3:00, 92 °C")
+	vega.Follow("/cupboard/have/recipe/cone")
+	vega.See("Step by step")
+	var cut []string
+	if err := vega.Eval(labelsCutOff, &cut); err != nil || len(cut) > 0 {
+		t.Errorf("a drawing cuts off %q: %v", cut, err)
+	}
+}
+
+// labelsCutOff are the words of drawings that reach beyond their drawing.
+const labelsCutOff = `[...document.querySelectorAll("svg text")].filter((text) => {
+	const label = text.getBoundingClientRect(), drawing = text.ownerSVGElement.getBoundingClientRect();
+	return label.left < drawing.left - 1 || label.right > drawing.right + 1;
+}).map((text) => text.textContent)`
+
 func makeThings(p *browser.Phone) {
 	p.Follow("/cupboard/have/grinder")
 	p.Tap("Add a grinder")
@@ -208,6 +259,19 @@ func TestPutAwayAndBroughtBack(t *testing.T) {
 	vega.See("in the dome")
 	vega.Follow(brew)
 	vega.See("by the window")
+}
+
+// The water that a kitchen mostly uses is that of a brew which says no other.
+func TestTheUsualWaterIsBrewedWith(t *testing.T) {
+	e := newEvening(t, proc.Start(t))
+	vega := e.phone("vega")
+	saveWater(vega)
+	vega.Follow("/cupboard/home")
+	vega.Choose("Water", "spring below the dome")
+	vega.Tap("Save")
+	vega.NotSee("Units")
+	brewOwn(vega, "Orbital Blend", "bergamot")
+	vega.See("spring below the dome")
 }
 
 // Ounces and Fahrenheit are the person's choice, and the numbers stay what they were.

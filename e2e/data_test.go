@@ -26,11 +26,14 @@ func TestAFileGoesFromOnePhoneToAnother(t *testing.T) {
 	}
 
 	mira.Follow("/cupboard/data")
+	mira.Tap("Make the file")
+	mira.See("is ready")
 	mira.Give(first.path)
 	mira.See("3 things, from")
 	mira.Shot("found")
 	mira.Tap("Bring it in")
 	mira.See("3 things came in.")
+	mira.NotSee("is ready") // it would lack them
 	mira.Shot("came in")
 	mira.Give(first.path)
 	mira.Tap("Bring it in")
@@ -99,7 +102,7 @@ func TestBadFilesAreToldAndChangeNothing(t *testing.T) {
 		"table.json":    {"planned,dose\n2026,15\n", "This is not a Hushcup file."},
 		"empty.json":    {"", "This file is empty."},
 		"newer.json":    {strings.Replace(string(whole), `"major":1`, `"major":2`, 1), "This file was made by a newer version of the app."},
-		"nonsense.json": {strings.Replace(string(whole), `"calcium":31.5`, `"calcium":-4`, 1), "1 things, from"},
+		"nonsense.json": {strings.Replace(string(whole), `"calcium":31.5`, `"calcium":-4`, 1), "One thing, from"},
 	} {
 		path := filepath.Join(folder, name)
 		if err := os.WriteFile(path, []byte(bad.content), 0o600); err != nil {

@@ -46,9 +46,24 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	vega.Fill("Name of the mixed water", "quarter tap")
 	vega.Tap("Keep it as a water")
 	vega.See("It stands in the Cupboard now.")
+	vega.Fill("Make", "2")
+	vega.See("1.5 L, 75 %")
+	vega.NotSee("It stands in the Cupboard now.") // of another blend that is not true
+	vega.Fill("Hardness", "100")
+	vega.Tap("Salts to weigh in")
+	vega.Tap("magnesium sulphate, MgSO₄ · 7 H₂O")
+	vega.See("magnesium sulphate, MgSO₄ · 7 H₂O 0.124 g") // 25.1 mg/L of hardness, twice, over 4.118 and 98.6 mg of magnesium in a g
+	vega.ShotWhole("with a salt")
 
 	vega.Follow("/cupboard/have/concentrate/new")
 	vega.Fill("Name", "buffer drops")
+	vega.Fill("Weighed in", "600")
+	vega.Tap("Save")
+	vega.See("This is more salt than the water can hold.")
+	var at string
+	if err := vega.Eval(`document.querySelector(".field.wrong label")?.textContent ?? ""`, &at); err != nil || at != "Weighed in" {
+		t.Errorf("too much salt is told at %q: %v", at, err)
+	}
 	vega.Fill("Weighed in", "6")
 	vega.See("One millilitre to a litre brings")
 	vega.Tap("Add a salt")
@@ -68,6 +83,10 @@ func TestAWaterIsReadMixedAndSetForTheClub(t *testing.T) {
 	saveTest(vega)
 	vega.Follow(club.path + "/water")
 	vega.See("Your Cupboard reaches it")
+	var told string
+	if err := vega.Eval(`document.getElementById(document.querySelector("fieldset.pick").getAttribute("aria-describedby"))?.textContent ?? ""`, &told); err != nil || told != "Only this word is shared, not your waters." {
+		t.Errorf("who listens to what is told the club hears %q: %v", told, err)
+	}
 	vega.Tap("I can make it")
 
 	mira.Follow(club.path + "/water")
@@ -114,6 +133,10 @@ func TestASampleIsBrewedWithTheClubsWater(t *testing.T) {
 	mira.See(name)
 	mira.See("How the club's water is made")
 	mira.ShotWhole("begins with it")
+	mira.Fill("Dose", "15")
+	mira.See("Keep one of them to taste again when you know it.")
+	mira.Fill("Dose", "35")
+	mira.See("Nothing is then left to taste again when you know it.")
 	mira.Fill("Dose", "15")
 	mira.Fill("Water", "240")
 	mira.Tap("To the clock")

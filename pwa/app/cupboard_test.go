@@ -49,6 +49,21 @@ func TestItemsAreMadeHalfFilledInEditedAndThere(t *testing.T) {
 	}
 }
 
+// What a kitchen used and somebody removed is used no more, and does not stand in the way of what else is said of it.
+func TestAKitchenForgetsWhatWasRemoved(t *testing.T) {
+	vega := newVillage().Phone("vega")
+	scale := do[app.Saved](t, vega, app.CmdInstrumentSave, app.Instrument{Name: "kitchen scale", What: "scale", Precision: 0.1})
+	water := do[app.Saved](t, vega, app.CmdWaterSave, app.Water{Name: "spring", Source: "label", Calcium: 30})
+	do[app.Nothing](t, vega, app.CmdHomeSave, app.Home{Scale: scale.ID, Water: water.ID})
+	do[app.ItemRemoved](t, vega, app.CmdItemRemove, app.ItemName{What: "instrument", ID: scale.ID})
+	home := cupboard(t, vega).Home
+	if home.Scale != "" || home.Water != water.ID {
+		t.Errorf("the kitchen uses %+v", home)
+	}
+	home.Altitude = 2350
+	do[app.Nothing](t, vega, app.CmdHomeSave, home)
+}
+
 func TestItemsThatCannotBeAreRefusedAtTheirField(t *testing.T) {
 	vega := newVillage().Phone("vega")
 	for field, save := range map[string]func(){

@@ -17,6 +17,11 @@ func (a *App) home() (h Home) {
 	if a.read(a.notebook(), a.mine(a.notebook(), settingsDoc, partHome), &content); content.Home != nil {
 		h = *content.Home
 	}
+	for _, used := range h.items() {
+		if !a.has(used.what, *used.id) {
+			*used.id = "" // it was removed since
+		}
+	}
 	if h.Weight == "" {
 		h.Weight = "g"
 	}
@@ -27,6 +32,16 @@ func (a *App) home() (h Home) {
 		h.Hardness = "mg/L"
 	}
 	return h
+}
+
+// homeItem is an item that a home names, and where.
+type homeItem struct {
+	what, field string
+	id          *string
+}
+
+func (h *Home) items() [3]homeItem {
+	return [...]homeItem{{"instrument", "scale", &h.Scale}, {"instrument", "refractometer", &h.Refractometer}, {"water", "water", &h.Water}}
 }
 
 func (h *Home) check() *Error {
@@ -54,14 +69,9 @@ func (a *App) saveHome(h Home) *Error {
 			return err
 		}
 	}
-	for _, used := range []struct{ what, field, id string }{
-		{"instrument", "scale", h.Scale}, {"instrument", "refractometer", h.Refractometer}, {"water", "water", h.Water},
-	} {
-		if used.id == "" {
-			continue
-		}
-		if _, _, err := a.item(used.what, used.id); err != nil {
-			return withField(err, used.field)
+	for _, used := range h.items() {
+		if *used.id != "" && !a.has(used.what, *used.id) {
+			return withField(unknown(used.what), used.field)
 		}
 	}
 	return a.write(a.notebook(), settingsDoc, partHome, replica.UnderEpoch, homeContent{&h})

@@ -46,6 +46,16 @@ func (a *App) item(what, id string) (doc oplog.DocID, content itemContent, err *
 	return doc, content, unknown(what)
 }
 
+// has says whether an item stands in the Cupboard, without reading it.
+func (a *App) has(what, id string) bool {
+	doc, err := itemID(what, id)
+	if err != nil {
+		return false
+	}
+	part, ok := a.replica.Doc(a.notebook(), a.mine(a.notebook(), doc, itemParts[what]))
+	return ok && !part.Erased
+}
+
 func itemID(what, text string) (oplog.DocID, *Error) { return id[oplog.DocID](what, text) }
 
 // open reads an item of the Cupboard by its id; false when there is none, or while it is being read.

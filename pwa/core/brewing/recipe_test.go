@@ -19,8 +19,8 @@ func TestStartingRecipesHoldTogether(t *testing.T) {
 			if !slices.Contains(r.Cautions, HotWater) {
 				t.Error("hot water without a caution")
 			}
-			// What the trade teaches: 55 to 72 g to a litre, 90 to 96 °C.
-			if grams := 1000 / r.Ratio; grams < 55-1e-9 && r.Brewer != CuppingBowl || grams > 72 {
+			// What the trade teaches: 55 to 70 g to a litre, 90 to 96 °C.
+			if grams := 1000 / r.Ratio; grams < 55-1e-9 && r.Brewer != CuppingBowl || grams > 70 {
 				t.Errorf("%v g to a litre", grams)
 			}
 			if r.Kettle < 90 || r.Kettle > 96 {

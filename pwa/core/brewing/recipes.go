@@ -8,7 +8,7 @@ const (
 // Recipes returns the recipes that a new notebook starts with: our own, within
 // the ranges that the trade teaches (55 to 70 g of coffee to a litre, water of
 // 90 to 96 °C, a bloom of two to three times the dose for 30 to 45 s, two and a
-// half to four minutes; cupping after the 2015 protocol's 8.25 g to 150 mL, crust
+// half to four minutes through a bed, a press in two to three; cupping after the 2015 protocol's 8.25 g to 150 mL, crust
 // broken at four minutes).
 func Recipes() []Recipe {
 	return []Recipe{cone(), flatBed(), steepAndDrain(), pressInverted(), pressUpright(), cuppingBowl()}
@@ -75,7 +75,7 @@ func steepAndDrain() Recipe {
 func pressInverted() Recipe {
 	return Recipe{
 		ID: "press-inverted", Title: "Press, inverted", Brewer: PressInverted,
-		Dose: 15, Ratio: 14, Kettle: 90, Grind: MediumFine, Filter: "paper",
+		Dose: 14, Ratio: 15, Kettle: 90, Grind: MediumFine, Filter: "paper",
 		Steps: append(before(Rinse, Preheat, Add),
 			Step{Kind: PourTo, At: 0, Until: 15 * second, Water: 1, Pattern: AnyWay},
 			Step{Kind: Stir, At: 15 * second, Times: 5},

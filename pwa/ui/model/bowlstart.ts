@@ -5,6 +5,7 @@ import { declaredWords, needsCare } from "../parts/declared/declared.ts";
 import * as words from "../words.ts";
 import { bowls as say } from "../words.ts";
 import { formatCode } from "./going.ts";
+import { withUsualWater } from "./setup.ts";
 import { formatWeight } from "./units.ts";
 
 /** Something that can stand in a bowl. */
@@ -34,7 +35,7 @@ export function choosables(bench: BenchView, cupboard: CupboardView | undefined)
     note: coffee.grams > 0 ? say.left(formatWeight(left)) : "",
     left: coffee.grams > 0 ? left : undefined,
     bowl: { ...nothing, coffee: coffee.name, coffeeID: coffee.id },
-    warn: "",
+    warn: coffee.declared.choice === "something" ? declaredWords(coffee.declared) : "",
   }));
   return [...samples, ...coffees];
 }
@@ -58,17 +59,17 @@ export const ownBowl = (name: string): Choosable => ({
 /** The starting recipe of a cupping bowl, with the home's own water and grinder. */
 export function startOf(bench: BenchView, cupboard: CupboardView | undefined): BrewSetup {
   const recipe = cupboard?.recipes.find((each) => each.recipe.geometry === "cupping-bowl")?.recipe;
-  const water = cupboard?.waters.find((each) => each.water.id === cupboard.home.water)?.water;
   const last = bench.last.method === "bowl" ? bench.last : undefined;
   const dose = last?.dose || recipe?.dose || 0;
   const ratio = last?.ratio || recipe?.ratio || 0;
   const kettle = last?.kettle || recipe?.kettle || 0;
-  return {
+  const setup: BrewSetup = {
     coffee: "", coffeeID: "", method: "bowl", geometry: "cupping-bowl", brewer: words.geometry["cupping-bowl"], brewerID: "", filter: "none",
     dose, ratio, water: last?.water || Math.round(dose * ratio),
     kettle: cupboard && cupboard.boiling > 0 ? Math.min(kettle, Math.floor(cupboard.boiling)) : kettle,
     grinder: bench.last.grinder, grinderID: bench.last.grinderID, grind: last?.grind ?? "",
-    waterID: last?.waterID || (water?.id ?? ""), waterName: last?.waterName || (water?.name ?? ""),
+    waterID: last?.waterID ?? "", waterName: last?.waterName ?? "",
     recipeID: recipe?.id ?? "", recipe: recipe?.title ?? "", steps: recipe?.steps ?? [], scoops: 0, sinceGrinding: 0,
   };
+  return withUsualWater(setup, cupboard);
 }

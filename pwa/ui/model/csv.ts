@@ -45,6 +45,12 @@ const brewHeads = [
   "TDS (%)", "EY (%)", "EY from (%)", "EY to (%)", "acid (-1 to 1)", "sweet (-1 to 1)", "bitter (-1 to 1)", "body (-1 to 1)", "finish (-1 to 1)", "pours (s: g)", "counts", "abandoned", "changed from", "table", "bowl", "noticed", "notes",
 ];
 
+/** A setting that is a number is written as one: a spreadsheet that wants a decimal comma would take 4.5 for a day of May. */
+function settingCell(grind: string): Cell {
+  const value = Number(grind.replace(",", "."));
+  return String(value) === grind.replace(",", ".") ? value : grind;
+}
+
 const balance = ["acid", "sweet", "bitter", "body", "finish"] as const;
 
 function brewRow(brew: DataBrew): Cell[] {
@@ -55,7 +61,7 @@ function brewRow(brew: DataBrew): Cell[] {
   };
   return [
     brew.id, isoTime(brew.created), isoTime(brew.began), brew.state, brew.of && codeText(brew.of.code), brew.of?.title, setup.coffee, setup.brewer, setup.geometry,
-    setup.filter, setup.method, setup.recipe, setup.grinder, setup.grind, measured(setup.dose), measured(setup.water), measured(setup.ratio), measured(setup.kettle),
+    setup.filter, setup.method, setup.recipe, setup.grinder, settingCell(setup.grind), measured(setup.dose), measured(setup.water), measured(setup.ratio), measured(setup.kettle),
     setup.waterName, measured(setup.sinceGrinding), measured(drawdown(brew)), measured(outcome.beverage), measured(outcome.bypass), measured(outcome.slurry), measured(outcome.tds), brew.yield?.value, brew.yield?.low, brew.yield?.high,
     ...balance.map(mark), poursText(brew), yesNo(brew.counts), yesNo(brew.abandoned), brew.parent, brew.table, measured(brew.bowl), noticedText(brew.noticed), outcome.notes,
   ];

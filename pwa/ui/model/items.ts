@@ -23,7 +23,7 @@ const joined = (...parts: (string | false | undefined)[]) => parts.filter(Boolea
 
 export function coffeeAbout({ coffee, left, rest }: CoffeeItem): string {
   const grams = coffee.grams > 0 && (left > 0 ? items.left(formatWeight(left), formatWeight(coffee.grams)) : items.used);
-  return joined(grams, rest >= 0 && items.rested(Math.floor(rest)), coffee.from);
+  return joined(grams, rest >= 0 && (coffee.frozen ? items.restedFrozen : items.rested)(Math.floor(rest)), coffee.from);
 }
 
 function coffeeRow(item: CoffeeItem): Omit<ItemRow, "kept"> {
@@ -62,9 +62,10 @@ export function recipeLine({ dose, ratio, steps }: Recipe): string {
   return says.line(formatWeight(dose), formatWeight(dose * ratio, 0), formatClock(ends * 1000));
 }
 
-const recipeRow = ({ recipe, starting }: RecipeItem) => ({
+/** Higher up, water boils before some kettles come to what a recipe says. */
+const recipeRow = ({ recipe, starting }: RecipeItem, boiling: number) => ({
   id: recipe.id, name: recipe.title, shape: recipe.geometry,
-  about: joined(recipeLine(recipe), formatTemperature(recipe.kettle), starting && says.mark),
+  about: joined(recipeLine(recipe), recipe.kettle > 0 && formatTemperature(Math.min(recipe.kettle, boiling)), starting && says.mark),
 });
 
 /** The rows of a kind, in the core's order. */
@@ -84,7 +85,7 @@ export function rowsOf(what: ItemKind, view: CupboardView): ItemRow[] {
     case "instrument":
       return list(view.instruments, instrumentRow);
     case "recipe":
-      return list(view.recipes, recipeRow);
+      return list(view.recipes, (item) => recipeRow(item, view.boiling));
   }
 }
 

@@ -1,6 +1,6 @@
 // How one choice of a setup moves the others.
 
-import type { Brewer, BrewSetup, Geometry, Method, Recipe } from "../gen/types.ts";
+import type { Brewer, BrewSetup, CupboardView, Geometry, Method, Recipe } from "../gen/types.ts";
 
 /** How water and coffee meet in a shape. */
 export function fitting(geometry: Geometry): Method {
@@ -18,6 +18,12 @@ export function fitting(geometry: Geometry): Method {
     default:
       return "other";
   }
+}
+
+/** The water that a kitchen mostly uses, where none is said yet; one that was put away is offered nowhere. */
+export function withUsualWater(setup: BrewSetup, cupboard: CupboardView | undefined): BrewSetup {
+  const usual = cupboard?.waters.find(({ water, kept }) => water.id === cupboard.home.water && !kept.away)?.water;
+  return usual && setup.waterID === "" && setup.waterName === "" ? { ...setup, waterID: usual.id, waterName: usual.name } : setup;
 }
 
 const round = (value: number) => Math.round(value * 10) / 10;

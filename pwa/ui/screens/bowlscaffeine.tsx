@@ -3,8 +3,8 @@
 import { useEffect, useState } from "preact/hooks";
 import type { BrewSetup, Caffeine } from "../gen/types.ts";
 import { command } from "../model/core.ts";
-import { formatNumber } from "../model/numbers.ts";
-import * as words from "../words.ts";
+import { bowls as say } from "../words.ts";
+import { Caffeinated } from "./brewformplan.tsx";
 
 export function BowlsCaffeine({ setup, bowls }: { setup: BrewSetup; bowls: number }) {
   const [caffeine, setCaffeine] = useState<Caffeine>();
@@ -19,6 +19,11 @@ export function BowlsCaffeine({ setup, bowls }: { setup: BrewSetup; bowls: numbe
       left = true;
     };
   }, [bowls, setup.dose]);
-  if (!caffeine || caffeine.spits) return null;
-  return <p class="small soft">{words.bowls.caffeine(formatNumber(caffeine.low, 0), formatNumber(caffeine.high, 0))}</p>;
+  if (!caffeine) return null;
+  return (
+    <>
+      <Caffeinated caffeine={caffeine} />
+      {!caffeine.spits && <p class="small soft">{say.caffeine}</p>}
+    </>
+  );
 }

@@ -9,6 +9,7 @@ import { takeNew, takeProposed } from "../model/draft.ts";
 import { formatCode } from "../model/going.ts";
 import { keepNew, known, newIn } from "../model/keepnew.ts";
 import { go, type Params } from "../model/router.ts";
+import { withUsualWater } from "../model/setup.ts";
 import { formatWeight } from "../model/units.ts";
 import { useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
@@ -91,7 +92,7 @@ function WithCupboard(begin: Begin) {
 }
 
 function Form({ setup: first, sample, parent, cupboard, club }: Begin & { cupboard: CupboardView | undefined }) {
-  const [setup, setSetup] = useState(first);
+  const [setup, setSetup] = useState(() => (parent ? first : withUsualWater(first, cupboard))); // a change of a brew keeps what that one had
   const [sure, setSure] = useState<string[]>([]);
   const [keep, setKeep] = useState(true);
   const doing = useDoing();
@@ -142,7 +143,7 @@ function Form({ setup: first, sample, parent, cupboard, club }: Begin & { cupboa
       {planned?.changes && <Changed changes={planned.changes} />}
       <SetupFields setup={setup} set={set} own={own} at={doing.at} cupboard={cupboard} club={club} />
       {added.length > 0 && <Check label={bench.keepNew} checked={keep} onChecked={setKeep} />}
-      {planned && <Planned planned={planned} />}
+      {planned && <Planned planned={planned} blind={sample !== undefined && sample.state !== "unsealed"} />}
       {planned && <Cautions planned={planned} />}
     </Page>
   );

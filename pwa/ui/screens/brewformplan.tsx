@@ -20,7 +20,8 @@ export function planLine(plan: Plan): string {
   return line[0]!.toUpperCase() + line.slice(1);
 }
 
-export function Planned({ planned }: { planned: BrewPlanned }) {
+/** Blind: what it is will be known later, and a portion kept until then tastes again. */
+export function Planned({ planned, blind = false }: { planned: BrewPlanned; blind?: boolean }) {
   const { plan, time, grind, purge, ration } = planned;
   const notes = [time && <Time key="time" time={time} />, grind && <Grind key="grind" grind={grind} />, purge && tells(purge) && <Ground key="purge" purge={purge} />];
   return (
@@ -32,7 +33,7 @@ export function Planned({ planned }: { planned: BrewPlanned }) {
       )}
       {plan?.capped && <p>{bench.capped}</p>}
       {notes}
-      {ration && <Attempts ration={ration} />}
+      {ration && <Attempts ration={ration} blind={blind} />}
     </section>
   );
 }
@@ -81,8 +82,8 @@ function Ground({ purge }: { purge: Purge }) {
   );
 }
 
-function Attempts({ ration }: { ration: Ration }) {
-  const kept = ration.kept > 0 ? bench.kept(formatWeight(ration.kept)) : "";
+function Attempts({ ration, blind }: { ration: Ration; blind: boolean }) {
+  const kept = ration.kept > 0 ? bench.kept(formatWeight(ration.kept)) : blind && ration.attempts > 0 && bench.keepOne(ration.attempts);
   return (
     <p>
       {bench.attempts(ration.attempts, formatWeight(ration.left), formatWeight(ration.each))} {kept}{" "}
@@ -159,7 +160,7 @@ export function Cautions({ planned }: { planned: BrewPlanned }) {
 }
 
 /** The estimate, and a word where it is much; what an estimate is worth is said once, before the first brew. */
-function Caffeinated({ caffeine }: { caffeine: Caffeine }) {
+export function Caffeinated({ caffeine }: { caffeine: Caffeine }) {
   const { low, high, todayLow, todayHigh, atOnce, inADay, pregnant, spits } = caffeine;
   const person = useView("person").value;
   const much = atOnce === "over" || inADay === "over" || (person?.pregnant === true && pregnant !== "under");

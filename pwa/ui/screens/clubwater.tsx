@@ -95,13 +95,13 @@ function Mine({ view, own }: { view: ClubWaterView; own: WaterView }) {
       {mine ? (
         <>
           <p>{mine.misses.length === 0 ? water.clubReaches : water.clubNear}</p>
-          <Parts parts={mine.parts} scale={own.scale} />
+          <Parts parts={mine.parts} view={own} />
           {mine.misses.length > 0 && <Misses mixed={mine} view={own} />}
         </>
       ) : (
         <>
           <p>{water.clubNoSources}</p>
-          <Button href={paths.itemNew("water")}>{water.newTitle}</Button>
+          <Button href={paths.itemNew("water")}>{words.items.add.water}</Button>
         </>
       )}
       <Button href={paths.mixFor(view.club)}>{water.clubTry}</Button>

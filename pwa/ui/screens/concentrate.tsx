@@ -4,7 +4,7 @@ import type { Concentrate, ConcentrateItem, Salt, SaltGrams, WaterView } from ".
 import { command } from "../model/core.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
-import { formatFormula, useAnswer } from "../model/water.ts";
+import { saltName, useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Choice, NumberField } from "../parts/field/field.tsx";
 import { Care } from "../parts/status/status.tsx";
@@ -80,11 +80,11 @@ function Salts({ view, salts, set, at }: SaltsProps) {
             label={water.salt}
             value={each.salt}
             onValue={(salt) => change(index, { salt: salt as Salt })}
-            options={view.salts.map(({ salt, formula }) => ({ value: salt, label: `${water.saltNames[salt]}, ${formatFormula(formula)}` }))}
+            options={view.salts.map((one) => ({ value: one.salt, label: saltName(one) }))}
             error={at(`salts.${index}.salt`)}
           />
           <div class="fields">
-            <NumberField label={water.grams} range={weighed} value={each.grams || undefined} onValue={(grams) => change(index, { grams: grams ?? 0 })} error={at(`salts.${index}.grams`)} />
+            <NumberField label={water.grams} range={weighed} value={each.grams || undefined} onValue={(grams) => change(index, { grams: grams ?? 0 })} error={at(`salts.${index}.grams`) ?? at("salts")} />
             <Button kind="quiet" onPress={() => set(salts.filter((_, place) => place !== index))}>
               {water.takeOut(water.saltNames[each.salt])}
             </Button>

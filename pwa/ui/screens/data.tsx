@@ -39,6 +39,7 @@ type Make = (collected: Collected, today: string) => Promise<{ name: string; typ
 function Out({ view }: { view: DataView }) {
   const [style, setStyle] = useState<CsvStyle["separator"]>(",");
   const atlas = useView("atlas").value;
+  const holds = `${view.items} ${view.brews} ${view.history.length}`; // a file that was made before something came in is not all of it
   const table = (name: (day: string) => string, rows: (collected: Collected) => Cell[][]): Make => async (collected, today) => ({
     name: name(today),
     type: "text/csv",
@@ -54,7 +55,7 @@ function Out({ view }: { view: DataView }) {
         </p>
         <p class="small soft">{data.whatIsIn}</p>
         <p class="small soft">{data.whatIsNot}</p>
-        <Hand label={data.make} make={whole} primary />
+        <Hand key={holds} label={data.make} make={whole} primary />
       </section>
       <section class="stack close">
         <h2>{data.tables}</h2>
@@ -64,8 +65,8 @@ function Out({ view }: { view: DataView }) {
           onValue={(value) => setStyle(value as CsvStyle["separator"])}
           options={Object.entries(data.styles).map(([value, label]) => ({ value, label }))}
         />
-        <Hand key={`brews ${style}`} label={data.brewsTable} make={table(data.brewsName, ({ records }) => brewsTable(records))} />
-        <Hand key={`cups ${style}`} label={data.cupsTable} make={table(data.cupsName, ({ records }) => cupsTable(records, namesOf(atlas)))} />
+        <Hand key={`brews ${style} ${holds}`} label={data.brewsTable} make={table(data.brewsName, ({ records }) => brewsTable(records))} />
+        <Hand key={`cups ${style} ${holds}`} label={data.cupsTable} make={table(data.cupsName, ({ records }) => cupsTable(records, namesOf(atlas)))} />
       </section>
     </>
   );

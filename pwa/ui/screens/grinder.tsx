@@ -10,7 +10,7 @@ import { Check, NumberField, Pick, TextField } from "../parts/field/field.tsx";
 import { WeightField } from "../parts/measure/measure.tsx";
 import * as words from "../words.ts";
 import { items } from "../words.ts";
-import { ItemForm, OfCupboard, useTyping, type Typing } from "./itemform.tsx";
+import { emptied, ItemForm, OfCupboard, useTyping, type Typing } from "./itemform.tsx";
 
 export const freshGrinder: Grinder = {
   id: "", name: "", burr: "", scale: "clicks", perTurn: 0, step: 0, marks: [], finest: "", coarse: "", stays: 0, shared: false, note: "",
@@ -34,7 +34,7 @@ function Form({ item }: { item: GrinderItem | undefined }) {
   const burrs = Object.entries(words.burr).map(([value, label]) => ({ value, label }));
   return (
     <ItemForm {...typing} what="grinder" title={items.newGrinder} kept={item?.kept} save={(grinder) => command("grinder.save", grinder)}>
-      <ScalePick value={typed.scale} onValue={(scale) => set({ scale })} error={doing.at("scale")} />
+      <ScalePick value={typed.scale} onValue={(scale) => set({ scale, ...emptied(typed, ["perTurn", "step"]) })} error={doing.at("scale")} />
       <ScaleFields {...typing} />
       <TryIt grinder={typed} />
       <Pick label={items.burr} value={typed.burr} onValue={(burr) => set({ burr: burr as Burr })} options={burrs} error={doing.at("burr")} />
@@ -58,7 +58,7 @@ export function ScalePick({ value, onValue, error }: { value: GrinderScale; onVa
 /** What a scale needs to be read. */
 function ScaleFields({ typed, set, doing }: Typing<Grinder>) {
   const perTurn = (label: string) => (
-    <NumberField label={label} range={clicks} value={typed.perTurn || undefined} onValue={(value) => set({ perTurn: value ?? 0 })} error={doing.at("perTurn")} />
+    <NumberField key={typed.scale} label={label} range={clicks} value={typed.perTurn || undefined} onValue={(value) => set({ perTurn: value ?? 0 })} error={doing.at("perTurn")} />
   );
   switch (typed.scale) {
     case "turns":
@@ -68,21 +68,23 @@ function ScaleFields({ typed, set, doing }: Typing<Grinder>) {
     case "letters":
       return (
         <div class="stack">
-          <TextField
-            label={items.marks}
-            hint={items.marksHint}
-            value={typed.marks.join(" ")}
-            capitals="characters"
-            maxLength={200}
-            onValue={(text) => set({ marks: text.split(/\s+/).filter(Boolean) })}
-            error={doing.at("marks")}
-          />
+          <Marks marks={typed.marks} onMarks={(marks) => set({ marks })} error={doing.at("marks")} />
           {perTurn(items.perMark)}
         </div>
       );
     default:
       return null;
   }
+}
+
+/** Keeps what was typed: a space that ends it is about to have a letter after it. */
+function Marks({ marks, onMarks, error }: { marks: readonly string[]; onMarks(marks: string[]): void; error: string | undefined }) {
+  const [text, setText] = useState(marks.join(" "));
+  const type = (next: string) => {
+    setText(next);
+    onMarks(next.split(/\s+/).filter(Boolean));
+  };
+  return <TextField label={items.marks} hint={items.marksHint} value={text} capitals="characters" maxLength={200} onValue={type} error={error} />;
 }
 
 function Stops({ typed, set, doing }: Typing<Grinder>) {

@@ -47,6 +47,11 @@ export function useTyping<T extends Named>(first: T): Typing<T> {
   };
 }
 
+/** Of these numbers, those that cannot be, emptied: their fields are about to go, and nobody could mend them. */
+export function emptied<T>(typed: T, names: readonly (keyof T)[]): Partial<T> {
+  return Object.fromEntries(names.filter((name) => Number.isNaN(typed[name])).map((name) => [name, 0])) as Partial<T>;
+}
+
 interface Props<T extends Named> extends Typing<T> {
   what: ItemKind;
   title: string;

@@ -38,7 +38,7 @@ export function Kitchen({ home }: { home: Home }) {
       <h2 class="title">{says.first}</h2>
       <p class="soft">{says.firstText}</p>
       <ShapePick label={says.brewWith} value={said.geometry} onValue={(geometry) => set({ geometry })} />
-      <Pick label={says.grinds} value={said.scale} onValue={(scale) => set({ scale: scale as Said["scale"] })} options={scales} />
+      <Pick label={says.grinds} value={said.scale} onValue={(scale) => set({ scale: scale as Said["scale"], perTurn: scale === "turns" ? said.perTurn : undefined })} options={scales} />
       {said.scale === "turns" && <NumberField label={items.perTurn} range={clicks} value={said.perTurn} onValue={(perTurn) => set({ perTurn })} />}
       <Pick label={says.weighs} value={said.weighs} onValue={(weighs) => set({ weighs: weighs as Said["weighs"] })} options={weighing} />
       <NumberField label={says.live} hint={says.altitudeHint} range={altitudes} value={said.altitude} onValue={(altitude) => set({ altitude })} error={doing.at("altitude")} />

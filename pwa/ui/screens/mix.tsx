@@ -6,7 +6,7 @@ import type { HardnessUnit, MixKind, MixSource, WaterMix, WaterTarget, WaterView
 import { command, useView } from "../model/core.ts";
 import type { Range } from "../model/numbers.ts";
 import type { Params } from "../model/router.ts";
-import { factorOf, formatFormula, useAnswer } from "../model/water.ts";
+import { factorOf, saltName, useAnswer } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Check, Choice, NumberField } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
@@ -35,7 +35,7 @@ interface Offer extends MixSource {
 
 function Bench({ view, club }: { view: WaterView; club: string | undefined }) {
   const waters = offersOf(view);
-  const salts: Offer[] = view.salts.map(({ salt, formula }) => ({ what: "salt", id: salt, label: `${water.saltNames[salt]}, ${formatFormula(formula)}` }));
+  const salts: Offer[] = view.salts.map((each) => ({ what: "salt", id: each.salt, label: saltName(each) }));
   const [chosen, setChosen] = useState<readonly string[]>(() => start(waters));
   const [targets, setTargets] = useState(() => targetsOf(view));
   const [aim, setAim] = useState(club && targets.some(({ id }) => id === club) ? club : targets[0]!.id);
@@ -78,7 +78,7 @@ function Bench({ view, club }: { view: WaterView; club: string | undefined }) {
       )}
       <NumberField label={water.litres} range={litres} value={make} onValue={setMake} />
       {asked && mixed ? <Mixed view={view} mixed={mixed} target={target} litres={asked.litres} /> : <p class="soft">{water.nothingChosen}</p>}
-      {mixed && <Keep mixed={mixed} />}
+      {mixed && <Keep mixed={mixed} view={view} />}
     </Page>
   );
 }
@@ -134,17 +134,19 @@ interface TargetProps {
 
 /** A target in the person's unit. Magnesium that does not matter is empty. */
 export function TargetFields({ view, unit, target, set, at }: TargetProps) {
-  const factor = factorOf(view.units, unit);
-  const range: Range = { min: 0, max: Math.round(2000 / factor), usual: [0, 300 / factor], unit };
-  const field = (name: "hardness" | "alkalinity") => (
-    <NumberField
-      label={water[name]}
-      range={range}
-      value={Number.isNaN(target[name]) ? undefined : Math.round((target[name] / factor) * 100) / 100}
-      onValue={(value) => set({ ...target, [name]: (value ?? NaN) * factor })}
-      error={at?.(name)}
-    />
-  );
+  const field = (name: "hardness" | "alkalinity") => {
+    const factor = factorOf(view.units, unit, name);
+    const range: Range = { min: 0, max: Math.round(2000 / factor), usual: [0, 300 / factor], unit };
+    return (
+      <NumberField
+        label={water[name]}
+        range={range}
+        value={Number.isNaN(target[name]) ? undefined : Math.round((target[name] / factor) * 100) / 100}
+        onValue={(value) => set({ ...target, [name]: (value ?? NaN) * factor })}
+        error={at?.(name)}
+      />
+    );
+  };
   return (
     <>
       <div class="fields">

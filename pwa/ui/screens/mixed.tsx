@@ -1,10 +1,10 @@
 // A blend: how much of what, what it gives, what it misses, and keeping it as a water.
 
 import { useState } from "preact/hooks";
-import type { MixPart, Salt, WaterMixed, WaterTarget, WaterView } from "../gen/types.ts";
+import type { MixPart, WaterMixed, WaterQuantity, WaterTarget, WaterView } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import { formatNumber } from "../model/numbers.ts";
-import { formatHardness } from "../model/water.ts";
+import { formatHardness, saltName } from "../model/water.ts";
 import { Button } from "../parts/button/button.tsx";
 import { TextField } from "../parts/field/field.tsx";
 import { Problem, StatusLine, useDoing } from "../parts/status/status.tsx";
@@ -19,30 +19,31 @@ interface Props {
 }
 
 export function Mixed({ view, mixed, target, litres }: Props) {
+  const number = numberIn(view);
   return (
     <section class="stack close" aria-live="polite">
       <h2>{water.recipe(formatNumber(litres))}</h2>
-      <Parts parts={mixed.parts} scale={view.scale} />
+      <Parts parts={mixed.parts} view={view} />
       <Misses mixed={mixed} view={view} />
       <h2>{water.gives}</h2>
-      <p class="small soft">{water.wanted(formatHardness(target.hardness, view.units, view.unit), formatHardness(target.alkalinity, view.units, view.unit))}</p>
+      <p class="small soft">{water.wanted(number(target.hardness, "hardness"), number(target.alkalinity, "alkalinity"))}</p>
       <Numbers view={view} reads={mixed.reads} unit={view.unit} aim={target} />
     </section>
   );
 }
 
-export function Parts({ parts, scale }: { parts: readonly MixPart[]; scale: number }) {
+export function Parts({ parts, view }: { parts: readonly MixPart[]; view: WaterView }) {
   return (
     <ul class="list">
       {parts.map((part) => (
         <li key={part.what + part.id} class="stack close">
           <p class="row apart">
-            <span>{nameOf(part)}</span>
+            <span>{nameOf(part, view)}</span>
             <strong>{amountOf(part)}</strong>
           </p>
           {part.tooFine && (
             <p class="small">
-              {water.tooFine(formatNumber(scale), formatNumber(part.grams / 20, 3))}{" "}
+              {water.tooFine(formatNumber(view.scale), formatNumber(part.grams / 20, 3))}{" "}
               {part.instead
                 ? water.instead(formatNumber(part.instead.grams, 1), formatNumber(part.instead.litres * 1000, 0), formatNumber(part.instead.millilitres, 1))
                 : water.noInstead}
@@ -54,8 +55,9 @@ export function Parts({ parts, scale }: { parts: readonly MixPart[]; scale: numb
   );
 }
 
-export function nameOf({ what, id, name }: MixPart): string {
-  if (what === "salt") return water.saltNames[id as Salt];
+/** A salt with its hydrate: another one has another mass. */
+export function nameOf({ what, id, name }: MixPart, { salts }: Pick<WaterView, "salts">): string {
+  if (what === "salt") return saltName(salts.find(({ salt }) => salt === id)!);
   return what === "pure" ? water.kind.pure : name;
 }
 
@@ -65,9 +67,11 @@ export function amountOf({ what, litres, share, millilitres, grams }: MixPart): 
   return `${formatNumber(litres, 2)} ${water.litre}, ${formatNumber(share * 100, 0)} ${units.percent}`;
 }
 
+const numberIn = (view: Pick<WaterView, "units" | "unit">) => (value: number, of: WaterQuantity) => formatHardness(value, view.units, view.unit, of);
+
 /** What these sources cannot reach, each with the way out. */
 export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterView, "units" | "unit"> }) {
-  const number = (value: number) => formatHardness(value, view.units, view.unit);
+  const number = numberIn(view);
   return (
     <div class="stack close">
       {mixed.misses.length === 0 && (
@@ -77,7 +81,7 @@ export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterVie
       )}
       {mixed.misses.map((miss) => (
         <p key={miss.quantity}>
-          <strong>{water.miss(miss, number(miss.want), number(miss.gets))}</strong>
+          <strong>{water.miss(miss, number(miss.want, miss.quantity), number(miss.gets, miss.quantity))}</strong>
         </p>
       ))}
       {mixed.unsure && <p>{water.unsure}</p>}
@@ -86,17 +90,17 @@ export function Misses({ mixed, view }: { mixed: WaterMixed; view: Pick<WaterVie
 }
 
 /** The blend becomes a water of the Cupboard, with what it was mixed from in its note. */
-export function Keep({ mixed }: { mixed: WaterMixed }) {
+export function Keep({ mixed, view }: { mixed: WaterMixed; view: WaterView }) {
   const [name, setName] = useState("");
-  const [kept, setKept] = useState(false);
+  const [last, setLast] = useState("");
   const doing = useDoing();
+  const note = water.noteOf(mixed.parts.map((part) => `${nameOf(part, view)} ${amountOf(part)}`).join(", "));
+  const kept = last === name + note; // another name or another blend is not kept yet
   const keep = async () => {
-    const note = water.noteOf(mixed.parts.map((part) => `${nameOf(part)} ${amountOf(part)}`).join(", "));
-    setKept(await doing.run(() => command("water.save", { ...mixed.gives, name, note })));
+    if (await doing.run(() => command("water.save", { ...mixed.gives, name, note }))) setLast(name + note);
   };
   const type = (next: string) => {
     setName(next);
-    setKept(false);
     doing.clear();
   };
   return (

@@ -2,7 +2,7 @@
 // being typed.
 
 import { useState } from "preact/hooks";
-import type { HardnessUnit, Water, WaterItem, WaterSource, WaterView } from "../gen/types.ts";
+import type { HardnessUnit, Water, WaterItem, WaterQuantity, WaterSource, WaterView } from "../gen/types.ts";
 import { command } from "../model/core.ts";
 import type { Params } from "../model/router.ts";
 import { formatNumber, type Range } from "../model/numbers.ts";
@@ -10,7 +10,7 @@ import { factorOf, useAnswer } from "../model/water.ts";
 import { Choice, NumberField, Pick } from "../parts/field/field.tsx";
 import * as words from "../words.ts";
 import { water } from "../words.ts";
-import { ItemForm, OfWaters, useTyping } from "./itemform.tsx";
+import { emptied, ItemForm, OfWaters, useTyping } from "./itemform.tsx";
 import { WaterReads } from "./waterreads.tsx";
 
 const fresh: Water = {
@@ -23,6 +23,7 @@ const ion: Range = { min: 0, max: 10_000, usual: [0, 1000], unit: water.mgPerLit
 
 const usualIons = ["calcium", "magnesium", "bicarbonate"] as const;
 const moreIons = ["sodium", "potassium", "chloride", "sulphate"] as const;
+const numbers = [...usualIons, ...moreIons, "hardness", "alkalinity"] as const;
 type Ion = (typeof usualIons)[number] | (typeof moreIons)[number];
 
 export function WaterOf({ params }: { params: Params }) {
@@ -46,13 +47,13 @@ function Form({ view, item }: { view: WaterView; item: WaterItem | undefined }) 
         label={water.source}
         hint={water.sourceHint}
         value={typed.source}
-        onValue={(source) => set({ source: source as WaterSource })}
+        onValue={(source) => set({ source: source as WaterSource, ...emptied(typed, numbers) })}
         options={sources(first.source).map((value) => ({ value, label: words.waterSource[value] }))}
       />
       {typed.source === "test" ? (
-        <TestFields view={view} typed={typed} set={set} unit={unit} setUnit={setUnit} at={doing.at} />
+        <TestFields view={view} typed={typed} set={set} unit={unit} setUnit={(next) => (set(emptied(typed, numbers)), setUnit(next))} at={doing.at} />
       ) : (
-        <LabelFields typed={typed} first={first} set={set} at={doing.at} />
+        <LabelFields key={typed.source} typed={typed} first={first} set={set} at={doing.at} />
       )}
       <WaterReads view={view} reading={reading} unit={unit} />
     </ItemForm>
@@ -86,16 +87,15 @@ function LabelFields({ typed, first, set, at }: FieldsProps & { first: Water }) 
 }
 
 function TestFields({ view, typed, set, unit, setUnit, at }: FieldsProps & { view: WaterView; unit: HardnessUnit; setUnit(unit: HardnessUnit): void }) {
-  const factor = factorOf(view.units, unit);
-  const range: Range = { min: 0, max: Math.round(2000 / factor), unit };
+  const factor = (name: WaterQuantity) => factorOf(view.units, unit, name);
   const field = (name: "hardness" | "alkalinity", hint: string) => (
     <NumberField
       key={unit}
       label={water[name]}
       hint={hint}
-      range={range}
-      value={typed[name] ? round(typed[name] / factor) : undefined}
-      onValue={(value) => set({ [name]: (value ?? 0) * factor })}
+      range={{ min: 0, max: Math.round(2000 / factor(name)), unit }}
+      value={typed[name] ? round(typed[name] / factor(name)) : undefined}
+      onValue={(value) => set({ [name]: (value ?? 0) * factor(name) })}
       error={at(name)}
     />
   );
@@ -111,7 +111,7 @@ function TestFields({ view, typed, set, unit, setUnit, at }: FieldsProps & { vie
         {field("hardness", water.hardnessHint)}
         {field("alkalinity", water.alkalinityHint)}
       </div>
-      <p class="small soft">{unit === "mg/L" ? "" : `1 ${unit} = ${formatNumber(factor)} ${water.asCaCO3}`}</p>
+      <p class="small soft">{unit === "mg/L" ? "" : unit === "mmol/L" ? water.millimoles(formatNumber(factor("hardness")), formatNumber(factor("alkalinity"))) : `1 ${unit} = ${formatNumber(factor("hardness"))} ${water.asCaCO3}`}</p>
     </>
   );
 }

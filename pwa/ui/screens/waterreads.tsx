@@ -40,7 +40,7 @@ export function Numbers({ view, reads, unit, aim }: NumbersProps) {
           <>
             <dt>{water[name]}</dt>
             <dd>
-              <span class="title">{formatNumber(reads[name] / factorOf(view.units, unit), unit === "mg/L" ? 0 : 1)}</span> {unit === "mg/L" ? water.asCaCO3 : unit}
+              <span class="title">{formatNumber(reads[name] / factorOf(view.units, unit, name), unit === "mg/L" ? 0 : 1)}</span> {unit === "mg/L" ? water.asCaCO3 : unit}
               {unit !== "mg/L" && (
                 <span class="small soft">
                   {" "}

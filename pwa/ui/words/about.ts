@@ -22,7 +22,7 @@ export const about = {
   careTitle: "Take care",
   care: [
     ["Hot water, steam, glass", "Water for coffee scalds. Press slowly, rinse thick glass warm first, and keep children away from a brewer that stands on a cup. Don't drink above 65 °C."],
-    ["Caffeine", "For healthy adults 200 mg at once and 400 mg a day raise no concern (EFSA, 2015); in pregnancy 200 mg a day. A cup may hold 60 to 150 mg. Spit, don't swallow, as the trade does. Ask a doctor if you take medicine or have a heart condition."],
+    ["Caffeine", "For healthy adults 200 mg at once and 400 mg a day raise no concern (EFSA, 2015); in pregnancy 200 mg a day. 15 g of arabica hold 120 to 210 mg, of canephora up to 600 mg. Spit, don't swallow, as the trade does. Ask a doctor if you take medicine or have a heart condition."],
     ["Allergens", "Infused and co-fermented coffees can carry fruit, nuts, milk cultures or alcohol. Read what is declared before you open a bag, and think of a grinder that others use."],
     ["Minerals for water", "Only food-grade salts, dissolved as directed. Never drink a concentrate."],
     ["Your health comes first", "Skipping a sample costs nothing. Local food law and your doctor come before anything that Hushcup says."],

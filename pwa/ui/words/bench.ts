@@ -40,7 +40,7 @@ export const bench = {
   careText:
     "Water and steam scald. Stand the brewer where it cannot tip, rinse thick glass warm first, and press slowly: a brewer that is turned over or under pressure can spill or burst.",
   careCaffeine:
-    "A cup may hold 60 to 150 mg of caffeine. For most adults 200 mg at once and 400 mg a day are taken as the limit, in pregnancy 200 mg a day. Spit, don't swallow, as the trade does. With medication or a condition your doctor's word counts.",
+    "15 g of arabica hold 120 to 210 mg of caffeine, of canephora up to 600 mg. For most adults 200 mg at once and 400 mg a day are taken as the limit, in pregnancy 200 mg a day. Spit, don't swallow, as the trade does. With medication or a condition your doctor's word counts.",
   careAgain: "This stands in the Cupboard, too.",
   careRead: "I have read this",
   screenTitle: "While it runs",
@@ -133,6 +133,7 @@ export const bench = {
     count < 1 ? `${left} left: less than the ${each} of one honest try.` : `${left} left: ${count === 1 ? "one honest try" : `${count} honest tries`} of ${each}, what is ground away included.`,
   attemptsMore: (count: number, dose: string) => `With ${dose}, the least that your scale weighs well enough, it would be ${count}.`,
   kept: (grams: string) => `Of it ${grams} is kept to taste again.`,
+  keepOne: (count: number) => (count > 1 ? "Keep one of them to taste again when you know it." : "Nothing is then left to taste again when you know it."),
   smallDose: (weight: string) => `This is a small dose for your scale: from ${weight} on a brew is reliable.`,
   notKnown: "not known",
   fromTo: (from: string, to: string) => `${from} to ${to}`,

@@ -28,6 +28,7 @@ export const water = {
   reads: "What it comes to",
   nothingYet: "With numbers, this shows hardness and alkalinity.",
   asCaCO3: "mg/L as CaCO₃",
+  millimoles: (hardness: string, alkalinity: string) => `1 mmol/L of hardness = ${hardness}, of alkalinity (acid capacity, bicarbonate) = ${alkalinity} mg/L as CaCO₃`,
   also: (value: string, unit: string) => `${value} ${unit}`,
   noSplit: "A test does not tell calcium from magnesium.",
   range: (year: number) => `trade range, ${year}`,

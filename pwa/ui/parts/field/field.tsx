@@ -23,10 +23,13 @@ interface Wiring {
   "aria-describedby": string | undefined;
 }
 
+/** What is read out with a field: its hint, and what is wrong or asked. */
+const described = (id: string, hint: ComponentChildren, note: string | undefined) =>
+  [hint ? `${id}-hint` : "", note ? `${id}-note` : ""].filter(Boolean).join(" ") || undefined;
+
 function FieldFrame({ label, hint, error, question, unit, wet, children }: Frame & { children: (wiring: Wiring) => ComponentChildren }) {
   const id = useId();
   const note = error ?? question;
-  const described = [hint ? `${id}-hint` : "", note ? `${id}-note` : ""].filter(Boolean).join(" ");
   return (
     <div class={`field${error ? " wrong" : ""}${wet ? " wet" : ""}`}>
       <label for={id}>{label}</label>
@@ -36,7 +39,7 @@ function FieldFrame({ label, hint, error, question, unit, wet, children }: Frame
         </p>
       )}
       <div class="field-box">
-        {children({ id, "aria-invalid": error ? true : undefined, "aria-describedby": described || undefined })}
+        {children({ id, "aria-invalid": error ? true : undefined, "aria-describedby": described(id, hint, note) })}
         {unit && <span class="field-unit">{unit}</span>}
       </div>
       <p class="field-note" id={`${id}-note`} role="status">
@@ -252,9 +255,13 @@ export function Choice({ label, hint, options, value, onValue, error }: ChoicePr
 export function Pick({ label, hint, options, value, onValue, error }: ChoiceProps) {
   const name = useId();
   return (
-    <fieldset class={`field pick${error ? " wrong" : ""}`} aria-describedby={error ? `${name}-note` : undefined}>
+    <fieldset class={`field pick${error ? " wrong" : ""}`} aria-describedby={described(name, hint, error)}>
       <legend>{label}</legend>
-      {hint && <p class="field-hint">{hint}</p>}
+      {hint && (
+        <p class="field-hint" id={`${name}-hint`}>
+          {hint}
+        </p>
+      )}
       <div class="pick-row">
         {options.map((option) => (
           <label key={option.value} class="pick-one">
