@@ -98,18 +98,21 @@ function Facts({ view }: { view: BrewView }) {
       <dl class="facts">
         {fact(bench.drawdown, view.drawdown > 0 ? formatClock(view.drawdown * 1000) : "")}
         {fact(bench.beverage, outcome.beverage > 0 ? formatWeight(outcome.beverage) : "")}
-        {fact(bench.tds, outcome.tds > 0 ? `${formatNumber(outcome.tds)} %` : "")}
+        {fact(bench.tds, view.strength ? bench.tdsRange(formatNumber(outcome.tds), formatFixed(view.strength.low, 2), formatFixed(view.strength.high, 2)) : "")}
         {view.yield && fact(bench.yield, bench.yieldRange(formatFixed(view.yield.value, 1), formatFixed(view.yield.low, 1), formatFixed(view.yield.high, 1)))}
         {place && fact(bench.chartRange(words.tradeRange[place.range.id]), bench.onChart(words.side[place.strength], place.strengthSure, words.side[place.extraction], place.sure))}
         {fact(bench.balance, balanceWords(outcome.balance))}
+        {fact(bench.bypass, outcome.bypass > 0 ? formatWeight(outcome.bypass) : "")}
         {fact(bench.slurry, outcome.slurry > 0 ? formatTemperature(outcome.slurry, 1) : "")}
         {fact(bench.recipe, setup.recipe)}
         {fact(bench.brewer, setup.brewer)}
         {fact(bench.grinder, setup.grinder)}
+        {fact(bench.scoops, setup.dose > 0 && setup.scoops > 0 ? formatNumber(setup.scoops) : "")}
+        {fact(bench.sinceGrinding, setup.sinceGrinding > 0 ? `${formatNumber(setup.sinceGrinding)} min` : "")}
         {fact(bench.waterKind, setup.waterName)}
         {fact(bench.filter, setup.filter)}
       </dl>
-      {view.yield && <p class="small soft">{bench.yieldWhy} {(view.used?.coffee?.moisture ?? 0) > 0 && bench.yieldDry}</p>}
+      {view.strength && <p class="small soft">{bench.yieldWhy} {(view.used?.coffee?.moisture ?? 0) > 0 && bench.yieldDry}</p>}
     </>
   );
 }

@@ -75,16 +75,21 @@ const grams = (value: number) => value > 0 && formatWeight(value, 1);
 
 const rows: readonly Row[] = [
   [bench.dose, "", ({ setup }) => grams(setup.dose)],
+  [bench.scoops, "", ({ setup }) => setup.scoops > 0 && formatNumber(setup.scoops)],
   [bench.water, "", ({ setup }) => grams(setup.water)],
   [log.grinder, "", ({ setup }) => setup.grinder],
   [bench.grind, "", ({ setup }) => setup.grind],
+  [bench.sinceGrinding, "", ({ setup }) => setup.sinceGrinding > 0 && `${formatNumber(setup.sinceGrinding)} min`],
   [bench.kettle, "", ({ setup }) => setup.kettle > 0 && formatTemperature(setup.kettle)],
   [log.brewer, "", ({ setup }) => setup.brewer],
+  [bench.filter, "", ({ setup }) => setup.filter],
   [log.recipe, "", ({ setup }) => setup.recipe],
   [bench.waterKind, "", ({ setup }) => setup.waterName],
   [words.quantity.seconds, "seconds", ({ drawdown }) => drawdown > 0 && formatClock(drawdown * 1000)],
+  [bench.slurry, "", ({ outcome }) => outcome.slurry > 0 && formatTemperature(outcome.slurry, 1)],
+  [bench.bypass, "", ({ outcome }) => grams(outcome.bypass)],
   [words.quantity.beverage, "beverage", ({ outcome }) => grams(outcome.beverage)],
-  [words.quantity.tds, "tds", ({ outcome }) => outcome.tds > 0 && `${formatNumber(outcome.tds)} %`],
+  [words.quantity.tds, "tds", ({ outcome, strength }) => strength && `${formatNumber(outcome.tds)} % (${formatFixed(strength.low, 2)}–${formatFixed(strength.high, 2)})`],
   [words.quantity.ey, "ey", (brew) => brew.yield && formatYield(brew.yield)],
   ...attributes.map(
     (of): Row => [
