@@ -171,6 +171,11 @@ func TestAnEveningsTriesAndWhatToChangeNext(t *testing.T) {
 	p.See("Try 5")
 	p.See("changed from try 3")
 	p.See("More than one thing changed: no cause can be read from this.")
+	// the rows follow the branches, the numbers the clock: the last one brewed is the fifth, whichever row it stands in
+	var fifth string
+	if err := p.Eval(`[...document.querySelectorAll(".trial")].find(row => row.textContent.includes("Try 5")).textContent`, &fifth); err != nil || !strings.Contains(fifth, "changed from try 3") {
+		t.Errorf("the fifth try is %q: %v", fifth, err)
+	}
 	p.ShotWhole("tries")
 	p.Axe()
 	p.Tap("How equal my brews are")
@@ -222,6 +227,15 @@ func TestChartsHaveTheirTables(t *testing.T) {
 		t.Errorf("the chart has %d points, its table %d rows", points, rows)
 	}
 	p.ShotWhole("chart and tables")
+	for _, large := range []float64{1, 2} {
+		p.LargeText(large)
+		var cut string
+		if err := p.Eval(`[...document.querySelectorAll("td")].filter(cell => /^[\d:.]+$/.test(cell.textContent)).filter(cell => { const text = document.createRange(); text.selectNodeContents(cell); return text.getClientRects().length > 1 }).map(cell => cell.textContent).join()`, &cut); err != nil || cut != "" {
+			t.Errorf("with text of %v times the size numbers are cut in two: %q, %v", large, cut, err)
+		}
+		p.FitsWidth(fmt.Sprint("text of ", large, " times the size"))
+	}
+	p.LargeText(1)
 	p.Axe()
 	p.Dusk(true)
 	p.ShotWhole("chart dusk")

@@ -110,7 +110,7 @@ function Effects({ view }: { view: AdviceView }) {
   return (
     <section class="stack close">
       <h2>{log.expected}</h2>
-      <table class="marks">
+      <table class="marks whole">
         <thead>
           <tr>
             <th scope="col">{words.bench.table.what}</th>

@@ -45,7 +45,7 @@ function Spreads({ title, spreads }: { title: string; spreads: readonly Spread[]
       {none ? (
         <p class="soft">{judged[0] ? log.repeatFew(judged[0]) : log.repeatNone}</p>
       ) : (
-        <table class="marks">
+        <table class="marks whole">
           <thead>
             <tr>
               <th scope="col">{words.bench.table.what}</th>
