@@ -261,3 +261,54 @@ func TestABrewIsPrintedOnOnePage(t *testing.T) {
 		}
 	}
 }
+
+// A home without a scale counts scoops: they stand wherever a dose would, and are told when they change. Advice that lacks a noted
+// cup opens where it is noted.
+func TestScoopsAreLookedBackAtLikeGrams(t *testing.T) {
+	p := newEvening(t, proc.Start(t)).phone("lyra")
+	brew := func(scoops, shown string) {
+		unfold(t, p)
+		p.Fill("Dose", "")
+		p.Fill("Scoops", scoops)
+		p.Tap("To the clock")
+		p.See(shown)
+		p.Hold("Hold to start the clock", time.Second)
+		p.Hold("The bed is dry: stop", time.Second)
+		p.Fill("Drawdown, from the start", "3:10")
+		p.Tap("Save the brew")
+		p.See("Print it")
+		p.See(shown)
+	}
+	p.Follow("/bench/new")
+	brew("2", "2 scoops")
+	p.Tap("Brew it again")
+	brew("2,5", "2.5 scoops")
+	p.See("scoops: 2 to 2.5")
+	p.Tap("Side by side")
+	p.See("One thing changed")
+	p.See("How they stood was not noted of both.")
+	p.ShotWhole("scoops side by side")
+	p.Axe()
+	p.Follow("/bench/log")
+	p.See("2.5 scoops, 3:10")
+	openRow(t, p, 0)
+	p.Tap("What to change next")
+	p.See("Not enough brews yet")
+	p.Tap("Note how it stood")
+	p.See("Touch only what you noticed.")
+	p.Fill("What you noticed", "quince")
+	p.Tap("Save the brew")
+	p.See("Print it")
+	p.Reload()
+	p.See("Print it")
+	p.See("quince")
+}
+
+// unfold opens what is folded on a screen.
+func unfold(t *testing.T, p *browser.Phone) {
+	t.Helper()
+	p.See("To the clock")
+	if err := p.Eval(`document.querySelectorAll("details:not([open]) summary").forEach(summary => summary.click())`, nil); err != nil {
+		t.Fatal(err)
+	}
+}

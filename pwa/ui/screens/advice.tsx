@@ -47,7 +47,7 @@ function Do({ view, asked }: { view: AdviceView; asked: { book: string; brew: st
   }
   if (!setup) {
     return view.verdict === "few" ? (
-      <Button kind="primary" href={paths.brew(asked.book, asked.brew)}>
+      <Button kind="primary" href={paths.brewNote(asked.book, asked.brew)}>
         {log.noteIt}
       </Button>
     ) : null;

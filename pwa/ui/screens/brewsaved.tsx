@@ -6,6 +6,7 @@ import { useMinute } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { guides } from "../model/guide.ts";
 import { formatFixed, formatNumber } from "../model/numbers.ts";
+import { noteQuery, place as here } from "../model/router.ts";
 import { shareState } from "../model/share.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
@@ -26,9 +27,12 @@ import { OnWith, SittingLine } from "./sittingline.tsx";
 import { Timeline, TimelineTable } from "./brewtimeline.tsx";
 
 export function BrewSaved({ view }: { view: BrewView }) {
-  const [editing, setEditing] = useState<"outcome" | "setup">();
+  const [editing, setEditing] = useState<"outcome" | "setup" | undefined>(() => (here.value.query === "note" ? "outcome" : undefined));
   const now = useMinute();
-  const done = () => setEditing(undefined);
+  const done = () => {
+    setEditing(undefined);
+    noteQuery("");
+  };
   if (editing === "outcome") return <BrewOutcomeForm view={view} onEdited={done} />;
   if (editing === "setup") return <EditSetup view={view} onEdited={done} />;
   const { outcome, sample } = view;
