@@ -107,6 +107,24 @@ func TestBackKeepsThePlaceInTheLog(t *testing.T) {
 	}
 }
 
+// What is corrected is corrected in the table under the chart as well.
+func TestACorrectedPourStandsInItsTable(t *testing.T) {
+	p := lookingBack(t)
+	p.Fill("Find", "rounder")
+	p.See("1 of ")
+	openRow(t, p, 0)
+	p.Tap("Correct the outcome")
+	p.Tap("More: the bed, water added, pours")
+	p.Fill("Pour 2, to", "151")
+	p.Fill("Drawdown, from the start", "3:40")
+	p.Tap("Save the brew")
+	p.See("Against the brew before")
+	p.Tap("Step by step")
+	p.See("0:41, 151 g")
+	p.See("let it drain 1:25 3:40")
+	p.ShotWhole("corrected")
+}
+
 // Any two brews stand side by side; the other one is picked from the log.
 func TestTwoBrewsSideBySide(t *testing.T) {
 	p := lookingBack(t)
@@ -121,6 +139,12 @@ func TestTwoBrewsSideBySide(t *testing.T) {
 	p.ShotWhole("with its parent")
 	p.FitsWidth("390 points")
 	p.Axe()
+	p.Tap("As a table")
+	until(t, "a row for each moment of the two lines", func() (bool, string) {
+		var rows []string
+		err := p.Eval(`[...document.querySelectorAll("details[open] tbody tr")].map(row => [...row.children].map(cell => cell.textContent).join(" "))`, &rows)
+		return err == nil && len(rows) > 5 && strings.HasPrefix(rows[0], "0:00 ") && strings.HasSuffix(rows[len(rows)-1], " 248 g 248 g"), fmt.Sprint(rows, err)
+	})
 	p.Tap("Compare with ...")
 	p.See("Which other brew?")
 	p.Fill("Find", "no idea which")
