@@ -115,10 +115,9 @@ func (e *Error) Error() string {
 
 // Check refuses what cannot be.
 func (s Setup) Check() error {
-	numbers := map[Field]Reading{SinceGrinding: s.SinceGrinding, Scoops: s.Scoops, Dose: s.Dose, Water: s.Water}
-	for f := Grind; f <= Water; f++ {
-		if r := numbers[f]; !r.finite() || r.Known && r.Value < 0 {
-			return badNumber(f, r)
+	for i, r := range [...]Reading{s.SinceGrinding, s.Scoops, s.Dose, {}, s.Water} {
+		if !r.finite() || r.Known && r.Value < 0 {
+			return badNumber(SinceGrinding+Field(i), r)
 		}
 	}
 	if s.Dose.Known && s.Dose.Value == 0 {
