@@ -65,7 +65,8 @@ export function TimelineTable({ view, plan }: { view: BrewView; plan: Plan }) {
           const named = view.marks.filter(({ step }) => step === band.step);
           const marks = named.length > 0 ? named : view.marks.filter(({ step, mark }) => step === 0 && mark === deedOf(band));
           const pour = view.pours.length === poured.length ? view.pours[poured.indexOf(band)] : undefined; // as corrected
-          const touched = pour ? [pour, ...marks.filter(({ mark, at }) => mark === "poured" && at > pour.at)] : marks.map((each) => (each.mark === "end" && view.drawdown > 0 ? { ...each, at: view.drawdown } : each));
+          const ended = (each: BrewMarked) => (each.mark === "end" && view.drawdown > 0 ? { ...each, at: view.drawdown } : each);
+          const touched = pour ? [pour, ...marks.filter(({ mark, at }) => mark === "poured" && at > pour.at)] : marks.map(ended);
           const weighed = (of: Pour | BrewMarked) => of.grams > 0 && (!("mark" in of) || of.mark === "pour");
           return (
             <tr key={band.step}>

@@ -45,8 +45,7 @@ export function Chart() {
   );
 }
 
-function shownWords({ points, all, ready }: TrendView): string {
-  if (all === 0 && ready) return words.bench.logEmpty;
+function shownWords({ points, all }: TrendView): string {
   return points.length < all ? log.shownOf(formatNumber(points.length, 0), formatNumber(all, 0)) : log.every(formatNumber(all, 0));
 }
 
