@@ -265,6 +265,17 @@ func TestChartsHaveTheirTables(t *testing.T) {
 	p.ShotWhole("chart dusk")
 	p.Dusk(false)
 	p.Choose("Range", "none")
+	// words that were looked for in the log narrow the chart, which says so and lets go of them
+	p.Follow("/bench/log")
+	p.Fill("Find", "rounder")
+	p.See("1 of ")
+	p.Tap("On the chart")
+	p.See("one brew")
+	p.Tap("Without: “rounder”")
+	p.NotSee("one brew")
+	if path := p.Path(); path != "/bench/chart" {
+		t.Errorf("the address is %s", path)
+	}
 }
 
 // A brew fits one page of either size, without what only works on a screen.

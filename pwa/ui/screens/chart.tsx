@@ -9,6 +9,7 @@ import { formatNumber } from "../model/numbers.ts";
 import { attributes, balanceLine, formatMark, yieldEnds } from "../model/quantities.ts";
 import { noteQuery, place } from "../model/router.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
+import { Button } from "../parts/button/button.tsx";
 import { ControlChart, measured } from "../parts/chart/controlchart.tsx";
 import { TrendPlot } from "../parts/chart/trendplot.tsx";
 import { Choice, Pick } from "../parts/field/field.tsx";
@@ -36,6 +37,7 @@ export function Chart() {
       {(view) => (
         <Page title={log.chartTitle} above={paths.brewLog} aside={shownWords(view)}>
           {!view.ready && <p class="soft">{log.judging}</p>}
+          {narrowing.words && <Button onPress={() => narrow({ words: "" })}>{log.without(`“${narrowing.words}”`)}</Button>}
           <Narrowed narrowing={narrowing} onNarrow={narrow} />
           <Control view={view} />
           <OverTime points={view.points} />

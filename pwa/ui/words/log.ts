@@ -94,7 +94,7 @@ export const log = {
   control: "Brewing control chart",
   controlLabel: "Strength against extraction, a point for each measured brew",
   controlText: "Ink: your brews, each with what scale and refractometer leave open. Pencil: the range, and lines of equal ratio for water that passes through.",
-  controlNone: "No brew has a TDS yet, with its dose and its water. Measure them, and it stands here.",
+  controlNone: "None of these brews has a TDS yet, with its dose and its water. What is measured stands here.",
   range: "Range",
   noRange: "none",
   key: "Round: brewed cups. Square: cupping bowls. Hollow: left out of what is learned.",
