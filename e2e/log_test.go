@@ -135,6 +135,24 @@ func TestBackKeepsThePlaceInTheLog(t *testing.T) {
 	}
 }
 
+// What is corrected is corrected in the table under the chart as well.
+func TestACorrectedPourStandsInItsTable(t *testing.T) {
+	p := lookingBack(t)
+	p.Fill("Find", "rounder")
+	p.See("1 of ")
+	openRow(t, p, 0)
+	p.Tap("Correct the outcome")
+	p.Tap("More: the bed, water added, pours")
+	p.Fill("Pour 2, to", "151")
+	p.Fill("Drawdown, from the start", "3:40")
+	p.Tap("Save the brew")
+	p.See("Against the brew before")
+	p.Tap("Step by step")
+	p.See("0:41, 151 g")
+	p.See("let it drain 1:25 3:40")
+	p.ShotWhole("corrected")
+}
+
 // Any two brews stand side by side; the other one is picked from the log.
 func TestTwoBrewsSideBySide(t *testing.T) {
 	p := lookingBack(t)
@@ -149,6 +167,12 @@ func TestTwoBrewsSideBySide(t *testing.T) {
 	p.ShotWhole("with its parent")
 	p.FitsWidth("390 points")
 	p.Axe()
+	p.Tap("As a table")
+	until(t, "a row for each moment of the two lines", func() (bool, string) {
+		var rows []string
+		err := p.Eval(`[...document.querySelectorAll("details[open] tbody tr")].map(row => [...row.children].map(cell => cell.textContent).join(" "))`, &rows)
+		return err == nil && len(rows) > 5 && strings.HasPrefix(rows[0], "0:00 ") && strings.HasSuffix(rows[len(rows)-1], " 248 g 248 g"), fmt.Sprint(rows, err)
+	})
 	p.Tap("Compare with ...")
 	p.See("Which other brew?")
 	p.Fill("Find", "no idea which")
@@ -199,6 +223,11 @@ func TestAnEveningsTriesAndWhatToChangeNext(t *testing.T) {
 	p.See("Try 5")
 	p.See("changed from try 3")
 	p.See("More than one thing changed: no cause can be read from this.")
+	// the rows follow the branches, the numbers the clock: the last one brewed is the fifth, whichever row it stands in
+	var fifth string
+	if err := p.Eval(`[...document.querySelectorAll(".trial")].find(row => row.textContent.includes("Try 5")).textContent`, &fifth); err != nil || !strings.Contains(fifth, "changed from try 3") {
+		t.Errorf("the fifth try is %q: %v", fifth, err)
+	}
 	p.ShotWhole("tries")
 	p.Axe()
 	p.Tap("How equal my brews are")
@@ -250,11 +279,31 @@ func TestChartsHaveTheirTables(t *testing.T) {
 		t.Errorf("the chart has %d points, its table %d rows", points, rows)
 	}
 	p.ShotWhole("chart and tables")
+	for _, large := range []float64{1, 2} {
+		p.LargeText(large)
+		var cut string
+		if err := p.Eval(`[...document.querySelectorAll("td")].filter(cell => /^[\d:.]+$/.test(cell.textContent)).filter(cell => { const text = document.createRange(); text.selectNodeContents(cell); return text.getClientRects().length > 1 }).map(cell => cell.textContent).join()`, &cut); err != nil || cut != "" {
+			t.Errorf("with text of %v times the size numbers are cut in two: %q, %v", large, cut, err)
+		}
+		p.FitsWidth(fmt.Sprint("text of ", large, " times the size"))
+	}
+	p.LargeText(1)
 	p.Axe()
 	p.Dusk(true)
 	p.ShotWhole("chart dusk")
 	p.Dusk(false)
 	p.Choose("Range", "none")
+	// words that were looked for in the log narrow the chart, which says so and lets go of them
+	p.Follow("/bench/log")
+	p.Fill("Find", "rounder")
+	p.See("1 of ")
+	p.Tap("On the chart")
+	p.See("one brew")
+	p.Tap("Without: “rounder”")
+	p.NotSee("one brew")
+	if path := p.Path(); path != "/bench/chart" {
+		t.Errorf("the address is %s", path)
+	}
 }
 
 // A brew fits one page of either size, without what only works on a screen.
@@ -273,5 +322,56 @@ func TestABrewIsPrintedOnOnePage(t *testing.T) {
 		if pages := p.Print("brew "+name, sheet); pages != 1 {
 			t.Errorf("on %s it takes %d pages", name, pages)
 		}
+	}
+}
+
+// A home without a scale counts scoops: they stand wherever a dose would, and are told when they change. Advice that lacks a noted
+// cup opens where it is noted.
+func TestScoopsAreLookedBackAtLikeGrams(t *testing.T) {
+	p := newEvening(t, proc.Start(t)).phone("lyra")
+	brew := func(scoops, shown string) {
+		unfold(t, p)
+		p.Fill("Dose", "")
+		p.Fill("Scoops", scoops)
+		p.Tap("To the clock")
+		p.See(shown)
+		p.Hold("Hold to start the clock", time.Second)
+		p.Hold("The bed is dry: stop", time.Second)
+		p.Fill("Drawdown, from the start", "3:10")
+		p.Tap("Save the brew")
+		p.See("Print it")
+		p.See(shown)
+	}
+	p.Follow("/bench/new")
+	brew("2", "2 scoops")
+	p.Tap("Brew it again")
+	brew("2,5", "2.5 scoops")
+	p.See("scoops: 2 to 2.5")
+	p.Tap("Side by side")
+	p.See("One thing changed")
+	p.See("How they stood was not noted of both.")
+	p.ShotWhole("scoops side by side")
+	p.Axe()
+	p.Follow("/bench/log")
+	p.See("2.5 scoops, 3:10")
+	openRow(t, p, 0)
+	p.Tap("What to change next")
+	p.See("Not enough brews yet")
+	p.Tap("Note how it stood")
+	p.See("Touch only what you noticed.")
+	p.Fill("What you noticed", "quince")
+	p.Tap("Save the brew")
+	p.See("Print it")
+	p.Reload()
+	p.See("Print it")
+	p.See("quince")
+}
+
+// unfold opens what is folded on a screen.
+func unfold(t *testing.T, p *browser.Phone) {
+	t.Helper()
+	p.See("To the clock")
+	if err := p.Eval(`document.querySelectorAll("details:not([open]) summary").forEach(summary => summary.click())`, nil); err != nil {
+		t.Fatal(err)
 	}
 }

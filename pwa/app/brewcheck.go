@@ -166,6 +166,15 @@ func (content *brewContent) yield() *Interval {
 	return &Interval{Value: percent(y.EY), Low: percent(y.Low), High: percent(y.High)}
 }
 
+// strength is the TDS with two standard uncertainties of the refractometer each way, in percent; nil when it was not measured.
+func (content *brewContent) strength() *Interval {
+	tds, spread := content.Outcome.TDS, 200*float64(content.Kitchen.instruments().TDS)
+	if tds <= 0 {
+		return nil
+	}
+	return &Interval{Value: tds, Low: max(tds-spread, 0), High: tds + spread}
+}
+
 // instruments are those that were used, as far as anything is known of them.
 func (k *kitchenContent) instruments() brewing.Instruments {
 	used := brewing.Kitchen()

@@ -57,7 +57,7 @@ func (content *brewContent) drawdown() float64 {
 func (content *brewContent) digest(book oplog.BookID, doc oplog.DocID, sample oplog.SampleID, code int) BrewDigest {
 	d := BrewDigest{
 		Book: book.String(), Brew: doc.String(), Code: code, Coffee: content.Setup.Coffee, Began: content.Began,
-		State: stateWord(content.State), Method: content.Setup.Method, Dose: content.Setup.Dose, Water: content.Setup.Water,
+		State: stateWord(content.State), Method: content.Setup.Method, Dose: content.Setup.Dose, Scoops: content.Setup.Scoops, Water: content.Setup.Water,
 		Grind: content.Setup.Grind, Drawdown: content.drawdown(), TDS: content.Outcome.TDS,
 		Brewer: content.Setup.Brewer, Recipe: content.Setup.Recipe, Table: content.Table, Bowl: content.Bowl, Abandoned: content.Abandoned,
 	}

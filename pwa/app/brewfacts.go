@@ -100,8 +100,8 @@ func itemDoc(text string) oplog.DocID {
 	return derivedDoc("hushcup/1 starting recipe", []byte(text))
 }
 
-// mostSearched bounds what of a brew's words the search looks in.
-const mostSearched = 600
+// mostSearched bounds what of a brew's words the search looks in: the longest notes that can be saved, and the names before them.
+const mostSearched = 10_000
 
 // searched are words as the search looks for them: folded, each with a space before it.
 func searched(texts ...string) string {

@@ -20,7 +20,7 @@ func (a *App) lookBrew(params BrewParams) (BrewView, *Error) {
 		v.Marks = append(v.Marks, BrewMarked{Mark: m.Mark, At: float64(m.At) / 1000, Grams: m.Grams, Step: content.ofStep(i)})
 	}
 	v.Sample = a.brewSample(&b)
-	v.Yield = content.yield()
+	v.Yield, v.Strength = content.yield(), content.strength()
 	a.lookFurther(&b, &v)
 	return v, nil
 }

@@ -64,6 +64,18 @@ func TestWordsOfABrewAreFound(t *testing.T) {
 	}
 }
 
+// The last word of the longest notes is found, too: an evening's talk fills a page, and Arabic takes two bytes a letter.
+func TestTheEndOfLongNotesIsFound(t *testing.T) {
+	v := newVillage()
+	vega := v.Phone("vega")
+	b := start(t, vega, setup())
+	save(t, vega, b, app.BrewOutcome{Notes: strings.Repeat("مُرّ then honey; ", 380) + "quince"})
+	v.Advance(10_000)
+	if got := found(t, vega, app.BrewSearch{Words: "quince"}); len(got) != 1 {
+		t.Errorf("the last word finds %d", len(got))
+	}
+}
+
 // A brew of a sample is found by how its code begins, and by its code among other words.
 func TestABrewIsFoundByItsCode(t *testing.T) {
 	s := sitDown(t)

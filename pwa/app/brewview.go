@@ -31,6 +31,7 @@ type BrewDigest struct {
 	State    string  `cbor:"state" ts:"BrewState"`
 	Method   string  `cbor:"method" ts:"Method"`
 	Dose     float64 `cbor:"dose"`
+	Scoops   float64 `cbor:"scoops"` // where there is no scale
 	Water    float64 `cbor:"water"`
 	Grind    string  `cbor:"grind"`
 	Drawdown float64 `cbor:"drawdown"` // s
@@ -60,11 +61,12 @@ type BrewView struct {
 	Began    int64         `cbor:"began"` // by this phone's clock, put right when that jumped; 0 before the start
 	Marks    []BrewMarked  `cbor:"marks"` // in order
 	Outcome  BrewOutcome   `cbor:"outcome"`
-	Pours    []Pour        `cbor:"pours"`           // as they count: corrected, or as marked
-	Drawdown float64       `cbor:"drawdown"`        // s, as it counts; 0 unknown
-	Absent   bool          `cbor:"absent"`          // the phone slept or was started anew while it ran: ask what happened
-	Counts   bool          `cbor:"counts"`          // false: stays out of repeatability and fits
-	Yield    *Interval     `cbor:"yield,omitempty"` // EY in percent, with what the instruments leave open
+	Pours    []Pour        `cbor:"pours"`              // as they count: corrected, or as marked
+	Drawdown float64       `cbor:"drawdown"`           // s, as it counts; 0 unknown
+	Absent   bool          `cbor:"absent"`             // the phone slept or was started anew while it ran: ask what happened
+	Counts   bool          `cbor:"counts"`             // false: stays out of repeatability and fits
+	Yield    *Interval     `cbor:"yield,omitempty"`    // EY in percent, with what the instruments leave open
+	Strength *Interval     `cbor:"strength,omitempty"` // TDS in percent, with what the refractometer leaves open
 	Share    string        `cbor:"share" ts:"Share"`
 	Edited   int64         `cbor:"edited"` // phone time of the last change
 

@@ -50,7 +50,7 @@ func (s *trialSetup) evening(grind evening.Reading) evening.Setup {
 	}
 	out := evening.Setup{
 		Coffee: s.Key, Brewer: idOr(s.BrewerID, s.Brewer, s.Geometry, s.Method), Filter: folded(s.Filter),
-		Grinder: idOr(s.GrinderID, s.Grinder), Grind: grind, SinceGrinding: measured(s.SinceGrinding),
+		Grinder: idOr(s.GrinderID, s.Grinder), Grind: grind, SinceGrinding: measured(s.SinceGrinding), Scoops: measured(s.Scoops),
 		Dose: measured(s.Dose), Water: measured(water), WaterKind: idOr(s.WaterID, s.WaterName), Temperature: measured(s.Kettle),
 	}
 	for _, d := range doings(s.Steps, s.Ratio) {

@@ -61,7 +61,7 @@ func (d *BrewDigest) walkRest(w walker) {
 	for _, text := range []*string{&d.State, &d.Method, &d.Grind, &d.Recipe, &d.Table} {
 		w.text(text)
 	}
-	for _, number := range []*float64{&d.Water, &d.Drawdown, &d.TDS, &d.Yield} {
+	for _, number := range []*float64{&d.Scoops, &d.Water, &d.Drawdown, &d.TDS, &d.Yield} {
 		w.number(number)
 	}
 	count(w, &d.Bowl)

@@ -40,7 +40,7 @@ type index struct {
 }
 
 const (
-	indexVersion = 5
+	indexVersion = 6
 	benchKey     = ownKeys + "bench"
 	brewKeys     = ownColdKeys + "brews/"
 	bucketLength = 30 * day

@@ -143,7 +143,7 @@ var wordSets = []wordSet{
 		[]string{"repeated", "one", "several", "unsure"}},
 	// What can differ between two setups.
 	{"ChangeField",
-		[]string{"coffee", "brewer", "filter", "grinder", "grind", "since-grinding", "dose", "ratio", "water", "water-kind", "temperature", "step", "step-to", "step-seconds", "step-temperature", "step-times", "step-manner"}},
+		[]string{"coffee", "brewer", "filter", "grinder", "grind", "since-grinding", "scoops", "dose", "ratio", "water", "water-kind", "temperature", "step", "step-to", "step-seconds", "step-temperature", "step-times", "step-manner"}},
 	// followed: it had to, because of another change.
 	{"ChangeKind", []string{"changed", "unknown", "added", "removed", "followed"}},
 	// A side of a cup's balance.

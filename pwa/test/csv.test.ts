@@ -58,7 +58,7 @@ test("a brew is one row under headings with units", () => {
     kind: "brew",
     brew: {
       id: "a", created: Date.UTC(2026, 10, 3, 18), began: 0, ended: 0, state: "done", of: { club: "c", sample: "s", code: 47, title: "First light" },
-      setup: { coffee: "", brewer: "cone", geometry: "cone", dose: 15, water: 240, ratio: 16, kettle: 91.5, sinceGrinding: 0, grind: "4.5" },
+      setup: { coffee: "", brewer: "cone", geometry: "cone", dose: 15, scoops: 2.5, water: 240, ratio: 16, kettle: 91.5, sinceGrinding: 0, grind: "4.5" },
       marks: [{ mark: "bloom", at: 5000, grams: 45 }, { mark: "pour", at: 45_000, grams: 240 }, { mark: "end", at: 165_000, grams: 0 }],
       outcome: { pours: [], drawdown: 0, beverage: 208, bypass: 0, slurry: 0, tds: 1.35, balance: [{ of: "bitter", mark: -300 }], notes: "=bergamot" },
       yield: { value: 18.7, low: 18.1, high: 19.3 }, noticed: [{ stage: "hot", at: 1, words: ["bergamot", "tea"] }],
@@ -70,8 +70,8 @@ test("a brew is one row under headings with units", () => {
   assert.equal(row!.length, heads!.length);
   const at = (head: string) => row![heads!.indexOf(head)];
   assert.deepEqual(
-    ["planned", "code", "dose (g)", "kettle (°C)", "drawdown (s)", "slurry (°C)", "bitter (-1 to 1)", "acid (-1 to 1)", "pours (s: g)", "EY (%)", "EY to (%)", "noticed", "notes"].map(at),
-    ["2026-11-03T19:00:00+01:00", "047", "15", "91.5", "165", "", "-0.3", "", "5: 45 | 45: 240", "18.7", "19.3", "hot: bergamot, tea", "'=bergamot"],
+    ["planned", "code", "dose (g)", "scoops", "kettle (°C)", "drawdown (s)", "slurry (°C)", "bitter (-1 to 1)", "acid (-1 to 1)", "pours (s: g)", "EY (%)", "EY to (%)", "noticed", "notes"].map(at),
+    ["2026-11-03T19:00:00+01:00", "047", "15", "2.5", "91.5", "165", "", "-0.3", "", "5: 45 | 45: 240", "18.7", "19.3", "hot: bergamot, tea", "'=bergamot"],
   );
   // a setting of a dial, where a spreadsheet with a decimal comma would read a day of May
   const grind = (setting: string) => {

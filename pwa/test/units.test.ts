@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { chooseUnits, formatTemperature, formatWeight, rangeIn, shownIn, temperature, weight } from "../ui/model/units.ts";
+import { chooseUnits, doseLine, formatTemperature, formatWeight, rangeIn, shownIn, temperature, weight } from "../ui/model/units.ts";
 import { plain } from "./plain.ts";
 
 test("grams and °C stay as they are", () => {
@@ -10,6 +10,13 @@ test("grams and °C stay as they are", () => {
   assert.equal(plain(formatWeight(240.4, 0)), "240 g");
   assert.equal(plain(formatTemperature(92.4)), "92 °C");
   assert.deepEqual(rangeIn(weight.value, { min: 0.1, max: 500, usual: [3, 100], unit: "g" }), { min: 0.1, max: 500, usual: [3, 100], unit: "g" });
+});
+
+test("a dose is what was weighed, or else the scoops", () => {
+  assert.equal(plain(doseLine({ dose: 15, scoops: 2, water: 247.5 })), "15 g to 248 g");
+  assert.equal(plain(doseLine({ dose: 0, scoops: 2.5, water: 240 })), "2.5 scoops to 240 g");
+  assert.equal(plain(doseLine({ dose: 0, scoops: 1, water: 0 })), "one scoop");
+  assert.equal(plain(doseLine({ dose: 0, scoops: 0, water: 240 })), "");
 });
 
 // The ounce is 28.349523125 g exactly, and 100 °C are 212 °F (NIST Special Publication 811, appendix B).

@@ -9,6 +9,8 @@ export const paths = {
   brewNew: "/bench/new",
   brewOf: (club: string, sample: string) => `/bench/new/${part(club)}/${part(sample)}`,
   brew: (book: string, brew: string) => `/bench/brew/${part(book)}/${part(brew)}`,
+  /** A saved brew, with what came of it open to be noted. */
+  brewNote: (book: string, brew: string) => `/bench/brew/${part(book)}/${part(brew)}?note`,
   /** A brew like another one, or with one thing changed. */
   brewAgain: (book: string, brew: string) => `/bench/again/${part(book)}/${part(brew)}`,
   advice: (book: string, brew: string) => `/bench/next/${part(book)}/${part(brew)}`,

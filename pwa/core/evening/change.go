@@ -76,6 +76,7 @@ func compare(from, to Setup, within Tolerances) Difference {
 	c.name(Filter, from.Filter, to.Filter)
 	c.grind(from, to, within)
 	c.number(SinceGrinding, from.SinceGrinding, to.SinceGrinding, within.SinceGrinding)
+	c.scoops(from, to, within)
 	mixed := c.amounts(from, to, within)
 	c.name(WaterKind, from.WaterKind, to.WaterKind)
 	c.number(Temperature, from.Temperature, to.Temperature, within.Temperature)
@@ -166,6 +167,19 @@ func (c *changes) grind(from, to Setup, within Tolerances) {
 		change.By = 0 // two scales have no difference
 	}
 	c.add(change)
+}
+
+// scoops compares what was counted where nothing was weighed. A dose that was weighed counts before them, so they follow it.
+func (c *changes) scoops(from, to Setup, within Tolerances) {
+	weighed := from.Dose.Known && to.Dose.Known
+	kind := known(from.Scoops.Known, to.Scoops.Known)
+	if !differ(from.Scoops, to.Scoops, within.Scoops) || weighed && kind == Unknown {
+		return
+	}
+	if weighed && differ(from.Dose, to.Dose, within.Dose) {
+		kind = Followed
+	}
+	c.add(numberChange(Scoops, kind, from.Scoops, to.Scoops))
 }
 
 // amounts compares dose, ratio and water. It reports whether one move of the hand

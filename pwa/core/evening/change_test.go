@@ -77,6 +77,7 @@ func TestCompare(t *testing.T) {
 		"unknown":               {func(s *Setup) { s.Temperature = Reading{} }, NotCertain, []string{"temperature unknown"}},
 		"one and an unknown":    {func(s *Setup) { s.Grind, s.WaterKind = Read(22), "" }, NotCertain, []string{"grind changed", "water-kind unknown"}},
 		"two and an unknown":    {func(s *Setup) { s.Grind, s.Brewer, s.WaterKind = Read(22), "basket", "" }, Several, []string{"brewer changed", "grind changed", "water-kind unknown"}},
+		"scoops beside a dose":  {func(s *Setup) { s.Scoops = Read(2) }, Repeated, nil},
 		"dose unknown":          {func(s *Setup) { s.Dose = Reading{} }, NotCertain, []string{"dose unknown"}},
 		"border of pours":       {func(s *Setup) { s.Steps[1].To = Read(0.5) }, OneChange, []string{"step-to changed in 1 pour"}},
 		"longer bloom":          {func(s *Setup) { s.Steps[0].Seconds = Read(60) }, OneChange, []string{"step-seconds changed in 0 bloom"}},
@@ -92,6 +93,32 @@ func TestCompare(t *testing.T) {
 		}
 		if mixed := name == "dose alone"; got.Mixed != mixed {
 			t.Errorf("%s: mixed %v", name, got.Mixed)
+		}
+	}
+}
+
+// TestScoops: a home without a scale counts them, and what it counted otherwise is a change like any other.
+func TestScoops(t *testing.T) {
+	spooned := func(scoops, dose Reading) Setup {
+		return changed(func(s *Setup) { s.Scoops, s.Dose = scoops, dose })
+	}
+	none := Reading{}
+	for name, row := range map[string]struct {
+		from, to Setup
+		verdict  Verdict
+		told     []string
+	}{
+		"alike":            {spooned(Read(2), none), spooned(Read(2), none), Repeated, nil},
+		"one more":         {spooned(Read(2), none), spooned(Read(3), none), OneChange, []string{"scoops changed"}},
+		"not counted":      {spooned(Read(2), none), spooned(none, none), NotCertain, []string{"scoops unknown"}},
+		"weighed, too":     {spooned(Read(2), Read(12)), spooned(Read(3), Read(18)), Several, []string{"scoops followed", "dose changed", "ratio changed", "water followed"}},
+		"the dose as ever": {spooned(Read(2), Read(12)), spooned(Read(3), Read(12)), OneChange, []string{"scoops changed"}},
+	} {
+		if name == "weighed, too" {
+			row.to.Water = Read(260)
+		}
+		if got := diff(t, row.from, row.to); got.Verdict != row.verdict || !slices.Equal(tell(got), row.told) {
+			t.Errorf("%s: %v %v", name, got.Verdict, tell(got))
 		}
 	}
 }

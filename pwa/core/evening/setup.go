@@ -15,6 +15,7 @@ const (
 	Grinder
 	Grind         // the position on the grinder's scale
 	SinceGrinding // minutes
+	Scoops        // where there is no scale; they follow a dose that was weighed
 	Dose          // grams
 	Ratio         // grams of water per gram of coffee
 	Water         // grams; always follows dose and ratio
@@ -35,7 +36,7 @@ func (f Field) String() string {
 		return "unknown"
 	}
 	return [...]string{
-		"coffee", "brewer", "filter", "grinder", "grind", "since-grinding", "dose", "ratio", "water", "water-kind", "temperature",
+		"coffee", "brewer", "filter", "grinder", "grind", "since-grinding", "scoops", "dose", "ratio", "water", "water-kind", "temperature",
 		"step", "step-to", "step-seconds", "step-temperature", "step-times", "step-manner",
 	}[f]
 }
@@ -57,6 +58,7 @@ type Setup struct {
 	Grinder       string
 	Grind         Reading
 	SinceGrinding Reading // minutes
+	Scoops        Reading
 	Dose          Reading // grams
 	Water         Reading // grams
 	WaterKind     string
@@ -78,6 +80,7 @@ type Doing struct {
 type Tolerances struct {
 	Grind         float64
 	SinceGrinding float64
+	Scoops        float64
 	Dose          float64
 	Water         float64
 	Temperature   float64
@@ -89,7 +92,7 @@ type Tolerances struct {
 // Usual returns tolerances of a kitchen scale of 0.1 g, a hand with a kettle, and
 // a thermometer of 1 °C; our own estimates.
 func Usual() Tolerances {
-	return Tolerances{Grind: 1e-6, SinceGrinding: 5, Dose: 0.15, Water: 2, Temperature: 1, To: 0.02, Seconds: 3, Times: 0.5}
+	return Tolerances{Grind: 1e-6, SinceGrinding: 5, Scoops: 0.1, Dose: 0.15, Water: 2, Temperature: 1, To: 0.02, Seconds: 3, Times: 0.5}
 }
 
 // Codes of errors; they never change.
@@ -112,10 +115,9 @@ func (e *Error) Error() string {
 
 // Check refuses what cannot be.
 func (s Setup) Check() error {
-	numbers := map[Field]Reading{SinceGrinding: s.SinceGrinding, Dose: s.Dose, Water: s.Water}
-	for f := Grind; f <= Water; f++ {
-		if r := numbers[f]; !r.finite() || r.Known && r.Value < 0 {
-			return badNumber(f, r)
+	for i, r := range [...]Reading{s.SinceGrinding, s.Scoops, s.Dose, {}, s.Water} {
+		if !r.finite() || r.Known && r.Value < 0 {
+			return badNumber(SinceGrinding+Field(i), r)
 		}
 	}
 	if s.Dose.Known && s.Dose.Value == 0 {

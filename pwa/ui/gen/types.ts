@@ -157,7 +157,7 @@ export type CaffeineLevel = "under" | "maybe" | "over";
 export type ChangeVerdict = "repeated" | "one" | "several" | "unsure";
 
 /** What can differ between two setups. */
-export type ChangeField = "coffee" | "brewer" | "filter" | "grinder" | "grind" | "since-grinding" | "dose" | "ratio" | "water" | "water-kind" | "temperature" | "step" | "step-to" | "step-seconds" | "step-temperature" | "step-times" | "step-manner";
+export type ChangeField = "coffee" | "brewer" | "filter" | "grinder" | "grind" | "since-grinding" | "scoops" | "dose" | "ratio" | "water" | "water-kind" | "temperature" | "step" | "step-to" | "step-seconds" | "step-temperature" | "step-times" | "step-manner";
 
 /** followed: it had to, because of another change. */
 export type ChangeKind = "changed" | "unknown" | "added" | "removed" | "followed";
@@ -529,6 +529,8 @@ export interface BrewView {
   counts: boolean;
   /** EY in percent, with what the instruments leave open */
   yield?: Interval;
+  /** TDS in percent, with what the refractometer leaves open */
+  strength?: Interval;
   share: Share;
   /** phone time of the last change */
   edited: number;
@@ -1662,6 +1664,8 @@ export interface BrewDigest {
   state: BrewState;
   method: Method;
   dose: number;
+  /** where there is no scale */
+  scoops: number;
   water: number;
   grind: string;
   /** s */

@@ -41,7 +41,7 @@ const measured = (value: number): Cell => (value === 0 ? undefined : value);
 
 const brewHeads = [
   "id", "planned", "began", "state", "code", "flight", "coffee", "brewer", "geometry", "filter", "method", "recipe", "grinder", "grind",
-  "dose (g)", "water (g)", "ratio (g/g)", "kettle (°C)", "water kind", "since grinding (min)", "drawdown (s)", "in the cup (g)", "bypass (g)", "slurry (°C)",
+  "dose (g)", "scoops", "water (g)", "ratio (g/g)", "kettle (°C)", "water kind", "since grinding (min)", "drawdown (s)", "in the cup (g)", "bypass (g)", "slurry (°C)",
   "TDS (%)", "EY (%)", "EY from (%)", "EY to (%)", "acid (-1 to 1)", "sweet (-1 to 1)", "bitter (-1 to 1)", "body (-1 to 1)", "finish (-1 to 1)", "pours (s: g)", "counts", "abandoned", "changed from", "table", "bowl", "noticed", "notes",
 ];
 
@@ -61,7 +61,7 @@ function brewRow(brew: DataBrew): Cell[] {
   };
   return [
     brew.id, isoTime(brew.created), isoTime(brew.began), brew.state, brew.of && codeText(brew.of.code), brew.of?.title, setup.coffee, setup.brewer, setup.geometry,
-    setup.filter, setup.method, setup.recipe, setup.grinder, settingCell(setup.grind), measured(setup.dose), measured(setup.water), measured(setup.ratio), measured(setup.kettle),
+    setup.filter, setup.method, setup.recipe, setup.grinder, settingCell(setup.grind), measured(setup.dose), measured(setup.scoops), measured(setup.water), measured(setup.ratio), measured(setup.kettle),
     setup.waterName, measured(setup.sinceGrinding), measured(drawdown(brew)), measured(outcome.beverage), measured(outcome.bypass), measured(outcome.slurry), measured(outcome.tds), brew.yield?.value, brew.yield?.low, brew.yield?.high,
     ...balance.map(mark), poursText(brew), yesNo(brew.counts), yesNo(brew.abandoned), brew.parent, brew.table, measured(brew.bowl), noticedText(brew.noticed), outcome.notes,
   ];

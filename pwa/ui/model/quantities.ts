@@ -37,7 +37,10 @@ export function formatExpected(of: Expected["of"], value: number): string {
   return signed(100 * value, 0);
 }
 
-export const formatYield = ({ low, high }: Interval) => `${formatFixed(low, 1)}–${formatFixed(high, 1)}\u00a0%`;
+/** As a column has it whose head says percent. */
+export const yieldEnds = ({ low, high }: Interval) => `${formatFixed(low, 1)}–${formatFixed(high, 1)}`;
+
+export const formatYield = (ends: Interval) => `${yieldEnds(ends)}\u00a0%`;
 
 /** Acid −20, body 0. */
 export function balanceLine(marks: readonly BalanceMark[]): string {

@@ -2,7 +2,8 @@
 // ounces and °F, and back.
 
 import { signal } from "@preact/signals";
-import type { NotebookView } from "../gen/types.ts";
+import type { BrewSetup, NotebookView } from "../gen/types.ts";
+import { bench } from "../words.ts";
 import { formatNumber, type Range } from "./numbers.ts";
 
 export interface Unit {
@@ -38,6 +39,12 @@ export const formatWeight = (grams: number, decimals?: number): string => format
 
 /** 92 °C, 198 °F. */
 export const formatTemperature = (degrees: number, decimals?: number): string => format(temperature.value, degrees, decimals);
+
+/** 15 g to 248 g; 2 scoops to 240 g; 15 g. */
+export function doseLine({ dose, scoops, water }: Pick<BrewSetup, "dose" | "scoops" | "water">): string {
+  const coffee = dose > 0 ? formatWeight(dose) : scoops > 0 ? bench.scoopsOf(formatNumber(scoops)) : "";
+  return coffee && water > 0 ? bench.doseTo(coffee, formatWeight(water, 0)) : coffee;
+}
 
 function format(unit: Unit, value: number, decimals = unit.decimals(value)): string {
   return `${formatNumber(unit.show(value), unit === ounce ? unit.decimals(value) : decimals)}\u00a0${unit.name}`;

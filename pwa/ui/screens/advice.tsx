@@ -47,7 +47,7 @@ function Do({ view, asked }: { view: AdviceView; asked: { book: string; brew: st
   }
   if (!setup) {
     return view.verdict === "few" ? (
-      <Button kind="primary" href={paths.brew(asked.book, asked.brew)}>
+      <Button kind="primary" href={paths.brewNote(asked.book, asked.brew)}>
         {log.noteIt}
       </Button>
     ) : null;
@@ -110,7 +110,7 @@ function Effects({ view }: { view: AdviceView }) {
   return (
     <section class="stack close">
       <h2>{log.expected}</h2>
-      <table class="marks">
+      <table class="marks whole">
         <thead>
           <tr>
             <th scope="col">{words.bench.table.what}</th>

@@ -6,7 +6,7 @@ import { useView } from "../model/core.ts";
 import { formatCode, goingRows } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
-import { formatWeight } from "../model/units.ts";
+import { doseLine } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
@@ -85,7 +85,8 @@ export function BrewList({ brews }: { brews: readonly BrewDigest[] }) {
 /** 15 g to 240 g, 2:52; brewing. */
 export function brewFacts(brew: BrewDigest): string {
   const facts: string[] = [];
-  if (brew.dose > 0 && brew.water > 0) facts.push(bench.doseTo(formatWeight(brew.dose), formatWeight(brew.water, 0)));
+  const dose = doseLine(brew);
+  if (dose) facts.push(dose);
   if (brew.drawdown > 0) facts.push(formatClock(brew.drawdown * 1000));
   if (brew.tds > 0) facts.push(`TDS ${formatNumber(brew.tds)} %`);
   if (brew.state !== "done") facts.push(words.brewState[brew.state]);

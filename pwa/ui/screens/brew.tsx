@@ -6,7 +6,7 @@ import { formatCode } from "../model/going.ts";
 import { guides } from "../model/guide.ts";
 import { useLitScreen } from "../model/litscreen.ts";
 import type { Params } from "../model/router.ts";
-import { formatTemperature, formatWeight } from "../model/units.ts";
+import { doseLine, formatTemperature } from "../model/units.ts";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
 import * as words from "../words.ts";
@@ -41,8 +41,8 @@ export function brewTitle(view: BrewView): string {
 /** 15 g to 240 g, 94 °C, at 22. */
 export function setupLine({ setup }: BrewView): string {
   const facts: string[] = [];
-  if (setup.dose > 0 && setup.water > 0) facts.push(words.bench.doseTo(formatWeight(setup.dose), formatWeight(setup.water, 0)));
-  else if (setup.dose > 0) facts.push(formatWeight(setup.dose));
+  const dose = doseLine(setup);
+  if (dose) facts.push(dose);
   if (setup.kettle > 0) facts.push(formatTemperature(setup.kettle, 1));
   if (setup.grind) facts.push(words.bench.atGrind(setup.grind));
   return facts.join(", ");

@@ -6,6 +6,7 @@ import { useMinute } from "../model/clock.ts";
 import { command, useView } from "../model/core.ts";
 import { guides } from "../model/guide.ts";
 import { formatFixed, formatNumber } from "../model/numbers.ts";
+import { noteQuery, place as here } from "../model/router.ts";
 import { shareState } from "../model/share.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
@@ -26,9 +27,12 @@ import { OnWith, SittingLine } from "./sittingline.tsx";
 import { Timeline, TimelineTable } from "./brewtimeline.tsx";
 
 export function BrewSaved({ view }: { view: BrewView }) {
-  const [editing, setEditing] = useState<"outcome" | "setup">();
+  const [editing, setEditing] = useState<"outcome" | "setup" | undefined>(() => (here.value.query === "note" ? "outcome" : undefined));
   const now = useMinute();
-  const done = () => setEditing(undefined);
+  const done = () => {
+    setEditing(undefined);
+    noteQuery("");
+  };
   if (editing === "outcome") return <BrewOutcomeForm view={view} onEdited={done} />;
   if (editing === "setup") return <EditSetup view={view} onEdited={done} />;
   const { outcome, sample } = view;
@@ -98,18 +102,21 @@ function Facts({ view }: { view: BrewView }) {
       <dl class="facts">
         {fact(bench.drawdown, view.drawdown > 0 ? formatClock(view.drawdown * 1000) : "")}
         {fact(bench.beverage, outcome.beverage > 0 ? formatWeight(outcome.beverage) : "")}
-        {fact(bench.tds, outcome.tds > 0 ? `${formatNumber(outcome.tds)} %` : "")}
+        {fact(bench.tds, view.strength ? bench.tdsRange(formatNumber(outcome.tds), formatFixed(view.strength.low, 2), formatFixed(view.strength.high, 2)) : "")}
         {view.yield && fact(bench.yield, bench.yieldRange(formatFixed(view.yield.value, 1), formatFixed(view.yield.low, 1), formatFixed(view.yield.high, 1)))}
         {place && fact(bench.chartRange(words.tradeRange[place.range.id]), bench.onChart(words.side[place.strength], place.strengthSure, words.side[place.extraction], place.sure))}
         {fact(bench.balance, balanceWords(outcome.balance))}
+        {fact(bench.bypass, outcome.bypass > 0 ? formatWeight(outcome.bypass) : "")}
         {fact(bench.slurry, outcome.slurry > 0 ? formatTemperature(outcome.slurry, 1) : "")}
         {fact(bench.recipe, setup.recipe)}
         {fact(bench.brewer, setup.brewer)}
         {fact(bench.grinder, setup.grinder)}
+        {fact(bench.scoops, setup.dose > 0 && setup.scoops > 0 ? formatNumber(setup.scoops) : "")}
+        {fact(bench.sinceGrinding, setup.sinceGrinding > 0 ? `${formatNumber(setup.sinceGrinding)} min` : "")}
         {fact(bench.waterKind, setup.waterName)}
         {fact(bench.filter, setup.filter)}
       </dl>
-      {view.yield && <p class="small soft">{bench.yieldWhy} {(view.used?.coffee?.moisture ?? 0) > 0 && bench.yieldDry}</p>}
+      {view.strength && <p class="small soft">{bench.yieldWhy} {(view.used?.coffee?.moisture ?? 0) > 0 && bench.yieldDry}</p>}
     </>
   );
 }

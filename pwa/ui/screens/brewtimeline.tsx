@@ -1,6 +1,6 @@
 // What really happened, in ink, drawn over what was planned, in pencil: grams on the scale over time. The same as a table.
 
-import type { BrewView, Plan } from "../gen/types.ts";
+import type { BrewMarked, BrewView, Plan, Pour } from "../gen/types.ts";
 import { bandsOf, pours, type Band } from "../model/guide.ts";
 import { clock, doing, grams } from "../model/guidewords.ts";
 import { type Point, WeightLine } from "../parts/chart/weightline.tsx";
@@ -48,6 +48,7 @@ const deedOf = ({ kind, from }: Band): string => (pours(kind) ? (from === 0 ? "s
 /** Step by step: when and how much it was to be, and was. */
 export function TimelineTable({ view, plan }: { view: BrewView; plan: Plan }) {
   const bands = bandsOf(plan).filter(({ kind }) => kind !== "wait");
+  const poured = bands.filter(({ kind }) => pours(kind));
   return (
     <table class="marks">
       <caption class="unseen">{bench.marks}</caption>
@@ -63,11 +64,15 @@ export function TimelineTable({ view, plan }: { view: BrewView; plan: Plan }) {
           const last = pours(band.kind) ? band.until : band.from;
           const named = view.marks.filter(({ step }) => step === band.step);
           const marks = named.length > 0 ? named : view.marks.filter(({ step, mark }) => step === 0 && mark === deedOf(band));
+          const pour = view.pours.length === poured.length ? view.pours[poured.indexOf(band)] : undefined; // as corrected
+          const ended = (each: BrewMarked) => (each.mark === "end" && view.drawdown > 0 ? { ...each, at: view.drawdown } : each);
+          const touched = pour ? [pour, ...marks.filter(({ mark, at }) => mark === "poured" && at > pour.at)] : marks.map(ended);
+          const weighed = (of: Pour | BrewMarked) => of.grams > 0 && (!("mark" in of) || of.mark === "pour");
           return (
             <tr key={band.step}>
               <td>{doing(band)}</td>
               <td>{last > band.from ? `${clock(band.from)}–${clock(last)}` : clock(band.from)}</td>
-              <td>{marks.map(({ at, grams: weight, mark }) => (weight > 0 && mark === "pour" ? `${clock(at)}, ${grams(weight)}` : clock(at))).join("–") || "–"}</td>
+              <td>{touched.map((each) => (weighed(each) ? `${clock(each.at)}, ${grams(each.grams)}` : clock(each.at))).join("–") || "–"}</td>
             </tr>
           );
         })}

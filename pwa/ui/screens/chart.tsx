@@ -6,9 +6,10 @@ import { useMinute } from "../model/clock.ts";
 import { useView } from "../model/core.ts";
 import { readNarrowing, searchOf, writeNarrowing, type Narrowing } from "../model/narrowing.ts";
 import { formatNumber } from "../model/numbers.ts";
-import { attributes, balanceLine, formatMark, formatYield } from "../model/quantities.ts";
+import { attributes, balanceLine, formatMark, yieldEnds } from "../model/quantities.ts";
 import { noteQuery, place } from "../model/router.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
+import { Button } from "../parts/button/button.tsx";
 import { ControlChart, measured } from "../parts/chart/controlchart.tsx";
 import { TrendPlot } from "../parts/chart/trendplot.tsx";
 import { Choice, Pick } from "../parts/field/field.tsx";
@@ -34,8 +35,9 @@ export function Chart() {
   return (
     <Shown seen={seen} title={log.chartTitle} above={paths.brewLog}>
       {(view) => (
-        <Page title={log.chartTitle} above={paths.brewLog} aside={log.shownOf(formatNumber(view.points.length, 0), formatNumber(view.all, 0))}>
+        <Page title={log.chartTitle} above={paths.brewLog} aside={shownWords(view)}>
           {!view.ready && <p class="soft">{log.judging}</p>}
+          {narrowing.words && <Button onPress={() => narrow({ words: "" })}>{log.without(`“${narrowing.words}”`)}</Button>}
           <Narrowed narrowing={narrowing} onNarrow={narrow} />
           <Control view={view} />
           <OverTime points={view.points} />
@@ -43,6 +45,10 @@ export function Chart() {
       )}
     </Shown>
   );
+}
+
+function shownWords({ points, all }: TrendView): string {
+  return points.length < all ? log.shownOf(formatNumber(points.length, 0), formatNumber(all, 0)) : log.every(formatNumber(all, 0));
 }
 
 function Control({ view }: { view: TrendView }) {
@@ -61,8 +67,8 @@ function Control({ view }: { view: TrendView }) {
           caption={log.control}
           points={points}
           columns={[
-            ["TDS", ({ tds }) => `${formatNumber(tds)} %`],
-            ["EY", (point) => point.yield && formatYield(point.yield)],
+            ["TDS %", ({ tds }) => formatNumber(tds)],
+            ["EY %", (point) => point.yield && yieldEnds(point.yield)],
             [log.ratio, ({ ratio }) => ratio > 0 && log.ratioLine(formatNumber(ratio, 1))],
           ]}
         />
@@ -103,8 +109,8 @@ function OverTime({ points }: { points: readonly TrendPoint[] }) {
           points={points}
           columns={[
             [log.time, ({ seconds }) => seconds > 0 && formatClock(1000 * seconds)],
-            ["TDS", ({ tds }) => tds > 0 && `${formatNumber(tds)} %`],
-            ["EY", (point) => point.yield && formatYield(point.yield)],
+            ["TDS %", ({ tds }) => tds > 0 && formatNumber(tds)],
+            ["EY %", (point) => point.yield && yieldEnds(point.yield)],
             [log.balance, ({ balance }) => balanceLine(balance)],
           ]}
         />
@@ -127,32 +133,34 @@ function Table({ caption, points, columns }: TableProps) {
     <details class="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{log.table}</summary>
       {open && (
-        <table class="marks">
-          <caption class="unseen">{caption}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{log.when}</th>
-              {columns.map(([name]) => (
-                <th key={name} scope="col">
-                  {name}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {points.toReversed().map((point) => (
-              <tr key={point.brew}>
-                <th scope="row">
-                  <a href={paths.brew(point.book, point.brew)}>{formatMoment(point.began, now)}</a>
-                  {point.bowl && <span class="small"> {log.bowlKind}</span>}
-                </th>
-                {columns.map(([name, value]) => (
-                  <td key={name}>{value(point) || "–"}</td>
+        <div class="columns">
+          <table class="marks whole">
+            <caption class="unseen">{caption}</caption>
+            <thead>
+              <tr>
+                <th scope="col">{log.when}</th>
+                {columns.map(([name]) => (
+                  <th key={name} scope="col">
+                    {name}
+                  </th>
                 ))}
               </tr>
-            ))}
-          </tbody>
-        </table>
+            </thead>
+            <tbody>
+              {points.toReversed().map((point) => (
+                <tr key={point.brew}>
+                  <th scope="row">
+                    <a href={paths.brew(point.book, point.brew)}>{formatMoment(point.began, now)}</a>
+                    {point.bowl && <span class="small"> {log.bowlKind}</span>}
+                  </th>
+                  {columns.map(([name, value]) => (
+                    <td key={name}>{value(point) || "–"}</td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
       )}
     </details>
   );

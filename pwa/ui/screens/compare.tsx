@@ -10,7 +10,7 @@ import type { Params } from "../model/router.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { formatTemperature, formatWeight } from "../model/units.ts";
 import { Button } from "../parts/button/button.tsx";
-import { WeightLine } from "../parts/chart/weightline.tsx";
+import { type Point, WeightLine } from "../parts/chart/weightline.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
 import { paths } from "../paths.ts";
@@ -75,16 +75,21 @@ const grams = (value: number) => value > 0 && formatWeight(value, 1);
 
 const rows: readonly Row[] = [
   [bench.dose, "", ({ setup }) => grams(setup.dose)],
+  [bench.scoops, "", ({ setup }) => setup.scoops > 0 && formatNumber(setup.scoops)],
   [bench.water, "", ({ setup }) => grams(setup.water)],
   [log.grinder, "", ({ setup }) => setup.grinder],
   [bench.grind, "", ({ setup }) => setup.grind],
+  [bench.sinceGrinding, "", ({ setup }) => setup.sinceGrinding > 0 && `${formatNumber(setup.sinceGrinding)} min`],
   [bench.kettle, "", ({ setup }) => setup.kettle > 0 && formatTemperature(setup.kettle)],
   [log.brewer, "", ({ setup }) => setup.brewer],
+  [bench.filter, "", ({ setup }) => setup.filter],
   [log.recipe, "", ({ setup }) => setup.recipe],
   [bench.waterKind, "", ({ setup }) => setup.waterName],
   [words.quantity.seconds, "seconds", ({ drawdown }) => drawdown > 0 && formatClock(drawdown * 1000)],
+  [bench.slurry, "", ({ outcome }) => outcome.slurry > 0 && formatTemperature(outcome.slurry, 1)],
+  [bench.bypass, "", ({ outcome }) => grams(outcome.bypass)],
   [words.quantity.beverage, "beverage", ({ outcome }) => grams(outcome.beverage)],
-  [words.quantity.tds, "tds", ({ outcome }) => outcome.tds > 0 && `${formatNumber(outcome.tds)} %`],
+  [words.quantity.tds, "tds", ({ outcome, strength }) => strength && `${formatNumber(outcome.tds)} % (${formatFixed(strength.low, 2)}–${formatFixed(strength.high, 2)})`],
   [words.quantity.ey, "ey", (brew) => brew.yield && formatYield(brew.yield)],
   ...attributes.map(
     (of): Row => [
@@ -167,13 +172,47 @@ function Apart({ difference: { of, by, enough, beyond }, judged }: { difference:
   );
 }
 
+/** What a line shows at a moment: after its last rise, between two points as it is drawn. */
+function weightAt(line: readonly Point[], at: number): number {
+  const next = line.findIndex(([moment]) => moment > at);
+  if (next < 0) return line.at(-1)![1];
+  const [[from, low], [to, high]] = [line[Math.max(0, next - 1)]!, line[next]!];
+  return low + ((high - low) * (at - from)) / (to - from || 1);
+}
+
 /** What the scale showed, of both. */
 function BothLines({ first, second }: { first: BrewView; second: BrewView }) {
   const lines = [actualLine(first), actualLine(second)] as const;
   if (lines.some((each) => each.length < 2) || Math.max(...lines.flat().map(([, weight]) => weight)) <= 10) return null;
+  const moments = [...new Set(lines.flat().map(([at]) => at))].sort((a, b) => a - b);
   return (
-    <WeightLine label={log.bothLabel} lines={[{ points: lines[0], look: "actual thin" }, { points: lines[1], look: "actual" }]}>
-      {log.bothLines}
-    </WeightLine>
+    <>
+      <WeightLine label={log.bothLabel} lines={[{ points: lines[0], look: "actual thin" }, { points: lines[1], look: "actual" }]}>
+        {log.bothLines}
+      </WeightLine>
+      <details class="fold">
+        <summary>{log.table}</summary>
+        <table class="marks">
+          <caption class="unseen">{log.bothLabel}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{log.time}</th>
+              <th scope="col">{log.one}</th>
+              <th scope="col">{log.other}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {moments.map((at) => (
+              <tr key={at}>
+                <th scope="row">{formatClock(1000 * at)}</th>
+                {lines.map((line, i) => (
+                  <td key={i}>{formatWeight(weightAt(line, at), 0)}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+    </>
   );
 }

@@ -47,7 +47,7 @@ function Spreads({ title, spreads }: { title: string; spreads: readonly Spread[]
         <p class="soft">{judged[0] ? log.repeatFew(judged[0]) : log.repeatNone}</p>
       ) : (
         <Sideways label={title}>
-          <table class="marks">
+          <table class="marks whole">
             <thead>
               <tr>
                 <th scope="col">{words.bench.table.what}</th>

@@ -3,6 +3,7 @@
 
 import type { Trial } from "../gen/types.ts";
 import { useView } from "../model/core.ts";
+import { moments } from "../model/formats.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { balanceLine, formatYield } from "../model/quantities.ts";
 import type { Params } from "../model/router.ts";
@@ -24,7 +25,7 @@ export function Trials({ params }: { params: Params }) {
   return (
     <Shown seen={seen} title={log.trials} above={above}>
       {({ ready, rows }) => (
-        <Page title={log.trials} above={above} aside={rows[0] && log.adviceOf(digestTitle(rows[0].brew))}>
+        <Page title={log.trials} above={above} aside={rows[0] && `${log.adviceOf(digestTitle(rows[0].brew))} · ${moments({ dateStyle: "medium" }).format(rows[0].brew.began)}`}>
           <p class="small soft">{log.trialsText}</p>
           {!ready && <p class="soft">{log.judging}</p>}
           <ol class="trials">
@@ -42,11 +43,14 @@ export function Trials({ params }: { params: Params }) {
   );
 }
 
+/** The rows follow the branches; the tries are counted as they were brewed. */
+const nth = (rows: readonly Trial[], at: number) => 1 + rows.filter(({ brew }, i) => brew.began < rows[at]!.brew.began || (brew.began === rows[at]!.brew.began && i < at)).length;
+
 function Try({ rows, at, here }: { rows: readonly Trial[]; at: number; here: boolean }) {
   const row = rows[at]!;
   const { brew, parent, since } = row;
   const changed = since?.list.filter(({ kind }) => kind === "changed" || kind === "added" || kind === "removed") ?? [];
-  const from = parent >= 0 ? log.trialFrom(parent + 1) : row.orphan ? log.trialOrphan : log.trialFirst;
+  const from = parent >= 0 ? log.trialFrom(nth(rows, parent)) : row.orphan ? log.trialOrphan : log.trialFirst;
   const cup = [brew.tds > 0 && `TDS ${formatNumber(brew.tds)} %`, row.yield && `EY ${formatYield(row.yield)}`, balanceLine(row.balance)].filter(Boolean).join(", ");
   return (
     <li class="trial" aria-current={here ? "true" : undefined}>
@@ -54,7 +58,7 @@ function Try({ rows, at, here }: { rows: readonly Trial[]; at: number; here: boo
       <div class="trial-text">
         <a href={paths.brew(brew.book, brew.brew)}>
           <span>
-            <strong>{log.trial(at + 1)}</strong>, {formatHour(brew.began)}
+            <strong>{log.trial(nth(rows, at))}</strong>, {formatHour(brew.began)}
           </span>
         </a>
         <p class="small soft">

@@ -112,6 +112,7 @@ export const changeField = {
   grinder: "grinder",
   grind: "grind",
   "since-grinding": "minutes since grinding",
+  scoops: "scoops",
   dose: "dose",
   ratio: "ratio",
   water: "water",

@@ -62,7 +62,7 @@ const repeat: { [code: string]: Sentence } = {
     Math.round(r.n) === 0
       ? "No brew was repeated yet with its cup noted. Brew one recipe twice and note both."
       : `Only ${count(r.n, "one repetition", "repetitions")} with ${quantity(r)} noted so far: two are needed.`,
-  "not-tasted": () => "Nothing was noted of both cups.",
+  "not-tasted": () => "How they stood was not noted of both.",
   "not-measured": () => "Neither time nor TDS is known of both, so it is not certain that they were brewed alike.",
   "methods-differ": () => "One is brewed, one is a bowl.",
 };
