@@ -77,7 +77,7 @@ function Bench({ view, club }: { view: WaterView; club: string | undefined }) {
         />
       )}
       <NumberField label={water.litres} range={litres} value={make} onValue={setMake} />
-      {asked && mixed ? <Mixed view={view} mixed={mixed} target={target} litres={asked.litres} /> : <p class="soft">{water.nothingChosen}</p>}
+      {asked && mixed ? <Mixed view={view} mixed={mixed} target={target} litres={asked.litres} /> : !asked && <p class="soft">{begun(sources) ? water.numberMissing : water.nothingChosen}</p>}
       {mixed && <Keep mixed={mixed} view={view} />}
     </Page>
   );
@@ -118,10 +118,13 @@ function targetsOf(view: WaterView): Aim[] {
   return [...clubs, ...middle, { id: OWN, label: water.ownNumbers, target: middle[0]!.target }];
 }
 
+/** A blend begins with a water. */
+const begun = (sources: readonly MixSource[]) => sources.some(({ what }) => what === "pure" || what === "water");
+
 /** Nothing is asked while a number is missing or wrong, or without a water to begin with. */
 function askable(sources: MixSource[], target: WaterTarget, make: number | undefined): WaterMix | undefined {
   const known = make !== undefined && Object.values(target).every(Number.isFinite) && !Number.isNaN(make);
-  return known && sources.some(({ what }) => what === "pure" || what === "water") ? { sources, target, litres: make } : undefined;
+  return known && begun(sources) ? { sources, target, litres: make } : undefined;
 }
 
 interface TargetProps {

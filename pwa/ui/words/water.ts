@@ -104,6 +104,7 @@ export const water = {
   instead: (grams: string, millilitres: string, dose: string) => `Instead: dissolve ${grams} g in ${millilitres} mL of pure water, and use ${dose} mL of that.`,
   noInstead: "It does not dissolve well enough for a concentrate: make more water at once, or leave it out.",
   nothingChosen: "Choose a water to begin with; pure water is one too.",
+  numberMissing: "A number above is missing, or cannot be.",
   keep: "Keep it as a water",
   keepName: "Name of the mixed water",
   kept: "It stands in the Cupboard now.",
