@@ -170,13 +170,12 @@ func (a *App) carry(effect replica.Effect) {
 
 // changed notes which views and which digests a change touches.
 func (a *App) changed(c replica.Changed) {
-	needs := map[replica.What]need{
-		replica.ChangedState: needState, replica.ChangedDocs: needDocs,
-		replica.ChangedGuesses: needGuesses, replica.ChangedSync: needSync,
-	}
-	for what, need := range needs {
-		if c.What&what != 0 {
-			a.watches.touch(need)
+	for _, of := range [...]struct {
+		what replica.What
+		need need
+	}{{replica.ChangedState, needState}, {replica.ChangedDocs, needDocs}, {replica.ChangedGuesses, needGuesses}, {replica.ChangedSync, needSync}} {
+		if c.What&of.what != 0 {
+			a.watches.touch(of.need)
 		}
 	}
 	if c.What&replica.ChangedState != 0 {

@@ -168,12 +168,15 @@ func (content *brewContent) yield() *Interval {
 
 // strength is the TDS with two standard uncertainties of the refractometer each way, in percent; nil when it was not measured.
 func (content *brewContent) strength() *Interval {
-	tds, spread := content.Outcome.TDS, 200*float64(content.Kitchen.instruments().TDS)
+	tds, spread := content.Outcome.TDS, content.open()
 	if tds <= 0 {
 		return nil
 	}
 	return &Interval{Value: tds, Low: max(tds-spread, 0), High: tds + spread}
 }
+
+// open is what the refractometer leaves open of a TDS, percent to either side.
+func (content *brewContent) open() float64 { return 200 * float64(content.Kitchen.instruments().TDS) }
 
 // instruments are those that were used, as far as anything is known of them.
 func (k *kitchenContent) instruments() brewing.Instruments {

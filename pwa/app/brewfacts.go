@@ -15,7 +15,7 @@ func (content *brewContent) facts(sample oplog.SampleID, code int, words string)
 	f := brewFacts{
 		Coffee: coffeeKey(&s), Brewer: brewerKey(&s), Grinder: grinderKey(&s), Geometry: s.Geometry, Recipe: plannedKey(&s),
 		Grind: content.Kitchen.Grind, GrindSet: content.Kitchen.GrindSet, Dose: s.Dose, Water: s.Water, Kettle: s.Kettle,
-		Stirs: content.strokes(), Seconds: content.drawdown(), Beverage: o.Beverage, TDS: o.TDS / 100, Balance: o.Balance,
+		Stirs: content.strokes(), Seconds: content.drawdown(), Beverage: o.Beverage, TDS: o.TDS / 100, TDSOpen: content.open() / 100, Balance: o.Balance,
 		Bowl: s.Method == "bowl", Counts: content.Counts && content.State == brewDone, Infused: content.Kitchen.Infused,
 		Allergens: content.Kitchen.Allergens, Parent: content.Parent.Doc,
 	}

@@ -72,7 +72,7 @@ func (f *brewFacts) walkRest(w walker) {
 	for _, text := range []*string{&f.Geometry, &f.Recipe} {
 		w.text(text)
 	}
-	for _, number := range []*float64{&f.Grind, &f.Kettle, &f.Stirs, &f.Seconds, &f.EY, &f.EYLow, &f.EYHigh} {
+	for _, number := range []*float64{&f.Grind, &f.Kettle, &f.Stirs, &f.Seconds, &f.TDSOpen, &f.EY, &f.EYLow, &f.EYHigh} {
 		w.number(number)
 	}
 	f.Balance = sized(f.Balance, w)

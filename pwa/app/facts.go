@@ -20,6 +20,7 @@ type brewFacts struct {
 	Seconds   float64
 	Beverage  float64
 	TDS       float64 // mass fraction
+	TDSOpen   float64 // what the refractometer leaves open of it, to either side
 	EY        float64 // mass fraction
 	EYLow     float64
 	EYHigh    float64

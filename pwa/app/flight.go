@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 
 	"hushcup/pwa/core/atlas"
@@ -46,13 +47,11 @@ func parseQuestions(names []string) (out []atlas.Facet, err *Error) {
 	if len(names) == 0 {
 		return usualQuestions, nil
 	}
-	asked := map[atlas.Facet]bool{}
 	for i, name := range names {
 		f, fault := atlas.ParseFacet(name)
-		if fault != nil || asked[f] {
+		if fault != nil || slices.Contains(out, f) {
 			return nil, refuse(CodeImpossible, "questions."+decimal(i), strconv.Quote(name)+" is no question, or is asked already")
 		}
-		asked[f] = true
 		out = append(out, f)
 	}
 	return out, nil

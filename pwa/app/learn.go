@@ -121,7 +121,8 @@ type TrendPoint struct {
 	Brew    string        `cbor:"brew"`
 	Began   int64         `cbor:"began"`
 	Seconds float64       `cbor:"seconds"`
-	TDS     float64       `cbor:"tds"` // percent
+	TDS     float64       `cbor:"tds"`  // percent
+	Open    float64       `cbor:"open"` // what the refractometer leaves open of it, percent to either side
 	Yield   *Interval     `cbor:"yield,omitempty"`
 	Ratio   float64       `cbor:"ratio"`
 	Balance []BalanceMark `cbor:"balance"`

@@ -91,17 +91,22 @@ const joiningRecovery = "recovery"
 
 // joining lists what is under way.
 func (a *App) joining() (out []Joining) {
-	states := map[replica.JoinState]string{
-		replica.JoinWaiting: "waiting", replica.JoinReading: "reading", replica.JoinAsking: "entering",
-		replica.JoinDone: "in", replica.JoinFailed: "failed",
-	}
-	purposes := map[string]string{"club": "join", "device": "device", "recovery": "recovery"}
 	for _, j := range a.replica.Joining() {
 		id := j.Book.String()
 		if j.Kind == "recovery" {
 			id = joiningRecovery // it leads into many books, and the notebook's id is not known before
 		}
-		out = append(out, Joining{Joining: id, Purpose: purposes[j.Kind], Host: j.Host, State: states[j.State], Code: j.Code})
+		purpose, state := j.Kind, string(j.State)
+		if purpose == "club" {
+			purpose = "join"
+		}
+		switch j.State {
+		case replica.JoinAsking:
+			state = "entering"
+		case replica.JoinDone:
+			state = "in"
+		}
+		out = append(out, Joining{Joining: id, Purpose: purpose, Host: j.Host, State: state, Code: j.Code})
 	}
 	return out
 }

@@ -33,7 +33,7 @@ func (a *App) lookTrend(params TrendParams) (v TrendView, err *Error) {
 func (e *entry) point() TrendPoint {
 	f := &e.Facts
 	p := TrendPoint{
-		Book: e.Book.String(), Brew: e.Doc.String(), Began: e.Digest.Began, Seconds: f.Seconds, TDS: 100 * f.TDS, Yield: f.yield(),
+		Book: e.Book.String(), Brew: e.Doc.String(), Began: e.Digest.Began, Seconds: f.Seconds, TDS: 100 * f.TDS, Open: 100 * f.TDSOpen, Yield: f.yield(),
 		Balance: f.marks(), Bowl: f.Bowl, Counts: f.Counts,
 	}
 	p.Ratio, _ = f.ratio()

@@ -263,7 +263,7 @@ func (s *State) author(t *turn) rule {
 		return notAMember
 	}
 	t.member, t.device = seat.member, seat.info()
-	if t.device.Recovery && !ofRecovery[t.op.Kind] {
+	if t.device.Recovery && !ofRecovery(t.op.Kind) {
 		return recoveryOnly
 	}
 	return fine
@@ -271,7 +271,9 @@ func (s *State) author(t *turn) rule {
 
 // ofRecovery are the kinds that a recovery device may write. `resume` is among them because a notebook whose server lost its
 // tail, and whose only device is lost, could otherwise never be recovered.
-var ofRecovery = map[oplog.Kind]bool{oplog.Device: true, oplog.Remove: true, oplog.Resume: true}
+func ofRecovery(kind oplog.Kind) bool {
+	return kind == oplog.Device || kind == oplog.Remove || kind == oplog.Resume
+}
 
 // ofClubs are the kinds that a notebook does not know.
 var ofClubs = [...]bool{

@@ -45,24 +45,43 @@ func (*Behind) kind() kind      { return kindBehind }
 func (*Offer) kind() kind       { return kindOffer }
 func (*Bye) kind() kind         { return kindBye }
 
-// empty gives a value to decode a kind into.
-var empty = map[kind]func() Frame{
-	kindHello:       func() Frame { return new(Hello) },
-	kindProof:       func() Frame { return new(Proof) },
-	kindWelcome:     func() Frame { return new(Welcome) },
-	kindBooksAsk:    func() Frame { return new(BooksAsk) },
-	kindSubscribe:   func() Frame { return new(Subscribe) },
-	kindUnsubscribe: func() Frame { return new(Unsubscribe) },
-	kindClosed:      func() Frame { return new(Closed) },
-	kindEntries:     func() Frame { return new(Entries) },
-	kindReceived:    func() Frame { return new(Received) },
-	kindPush:        func() Frame { return new(Push) },
-	kindAck:         func() Frame { return new(Ack) },
-	kindRefuse:      func() Frame { return new(Refuse) },
-	kindSlow:        func() Frame { return new(Slow) },
-	kindBehind:      func() Frame { return new(Behind) },
-	kindOffer:       func() Frame { return new(Offer) },
-	kindBye:         func() Frame { return new(Bye) },
+// empty gives a value to decode a kind into; nil for a kind that is not known.
+func empty(of kind) Frame {
+	switch of {
+	case kindHello:
+		return new(Hello)
+	case kindProof:
+		return new(Proof)
+	case kindWelcome:
+		return new(Welcome)
+	case kindBooksAsk:
+		return new(BooksAsk)
+	case kindSubscribe:
+		return new(Subscribe)
+	case kindUnsubscribe:
+		return new(Unsubscribe)
+	case kindClosed:
+		return new(Closed)
+	case kindEntries:
+		return new(Entries)
+	case kindReceived:
+		return new(Received)
+	case kindPush:
+		return new(Push)
+	case kindAck:
+		return new(Ack)
+	case kindRefuse:
+		return new(Refuse)
+	case kindSlow:
+		return new(Slow)
+	case kindBehind:
+		return new(Behind)
+	case kindOffer:
+		return new(Offer)
+	case kindBye:
+		return new(Bye)
+	}
+	return nil
 }
 
 // Error is a frame that cannot be read: `frame-too-big`, `malformed-frame`, `unknown-frame`.
@@ -93,11 +112,10 @@ func Decode(b []byte) (Frame, error) {
 	if err := codec.Unmarshal(b, &e); err != nil {
 		return nil, &Error{"malformed-frame", err.Error()}
 	}
-	build, ok := empty[e.Kind]
-	if !ok {
+	f := empty(e.Kind)
+	if f == nil {
 		return nil, &Error{"unknown-frame", spell.Text("frame type %d is not known", e.Kind)}
 	}
-	f := build()
 	if err := codec.Unmarshal(e.Body, f); err != nil {
 		return nil, &Error{"malformed-frame", err.Error()}
 	}

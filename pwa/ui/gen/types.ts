@@ -2528,6 +2528,8 @@ export interface TrendPoint {
   seconds: number;
   /** percent */
   tds: number;
+  /** what the refractometer leaves open of it, percent to either side */
+  open: number;
   yield?: Interval;
   ratio: number;
   balance: BalanceMark[];

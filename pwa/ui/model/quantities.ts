@@ -1,6 +1,6 @@
 // How quantities of a brew are read: each in its unit, an interval by its two ends, a balance from -100 to 100.
 
-import type { Attribute, BalanceMark, Expected, Interval, Quantity } from "../gen/types.ts";
+import type { Attribute, BalanceMark, Expected, Interval, Quantity, TrendPoint } from "../gen/types.ts";
 import { formatFixed, formatNumber } from "./numbers.ts";
 import { formatClock } from "./times.ts";
 import * as words from "../words.ts";
@@ -36,6 +36,9 @@ export function formatExpected(of: Expected["of"], value: number): string {
   if (of === "ey") return `${formatFixed(value, 1)}\u00a0%`;
   return signed(100 * value, 0);
 }
+
+/** As a column has it whose head says percent. */
+export const strengthEnds = ({ tds, open }: Pick<TrendPoint, "tds" | "open">) => tds > 0 && `${formatFixed(tds - open, 2)}–${formatFixed(tds + open, 2)}`;
 
 /** As a column has it whose head says percent. */
 export const yieldEnds = ({ low, high }: Interval) => `${formatFixed(low, 1)}–${formatFixed(high, 1)}`;

@@ -6,7 +6,7 @@ import { useMinute } from "../model/clock.ts";
 import { useView } from "../model/core.ts";
 import { readNarrowing, searchOf, writeNarrowing, type Narrowing } from "../model/narrowing.ts";
 import { formatNumber } from "../model/numbers.ts";
-import { attributes, balanceLine, formatMark, yieldEnds } from "../model/quantities.ts";
+import { attributes, balanceLine, formatMark, strengthEnds, yieldEnds } from "../model/quantities.ts";
 import { noteQuery, place } from "../model/router.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
@@ -67,7 +67,7 @@ function Control({ view }: { view: TrendView }) {
           caption={log.control}
           points={points}
           columns={[
-            ["TDS %", ({ tds }) => formatNumber(tds)],
+            ["TDS %", strengthEnds],
             ["EY %", (point) => point.yield && yieldEnds(point.yield)],
             [log.ratio, ({ ratio }) => ratio > 0 && log.ratioLine(formatNumber(ratio, 1))],
           ]}
@@ -88,7 +88,7 @@ function OverTime({ points }: { points: readonly TrendPoint[] }) {
       <h2>{log.overTime}</h2>
       {!any && <p class="soft">{log.overNone}</p>}
       <TrendPlot title={log.time} points={points} value={({ seconds }) => some(seconds)} show={(seconds) => formatClock(1000 * seconds)} span={[120, 240]} />
-      <TrendPlot title={log.strength} points={points} value={({ tds }) => some(tds)} show={(tds) => formatNumber(tds)} span={[1.1, 1.4]} />
+      <TrendPlot title={log.strength} points={points} value={({ tds }) => some(tds)} ends={({ tds, open }) => [tds - open, tds + open]} show={(tds) => formatNumber(tds)} span={[1.1, 1.4]} />
       <TrendPlot
         title={log.extraction}
         points={points}
@@ -109,7 +109,7 @@ function OverTime({ points }: { points: readonly TrendPoint[] }) {
           points={points}
           columns={[
             [log.time, ({ seconds }) => seconds > 0 && formatClock(1000 * seconds)],
-            ["TDS %", ({ tds }) => tds > 0 && formatNumber(tds)],
+            ["TDS %", strengthEnds],
             ["EY %", (point) => point.yield && yieldEnds(point.yield)],
             [log.balance, ({ balance }) => balanceLine(balance)],
           ]}

@@ -74,6 +74,7 @@ export function ControlChart({ points, range, lines }: Props) {
         {points.map((point) => (
           <g key={point.brew}>
             <line class="open-ends" x1={x(Math.max(left, point.yield.low))} x2={x(Math.min(right, point.yield.high))} y1={y(point.tds)} y2={y(point.tds)} />
+            <line class="open-ends" x1={x(point.yield.value)} x2={x(point.yield.value)} y1={y(Math.max(low, point.tds - point.open))} y2={y(Math.min(high, point.tds + point.open))} />
             <Mark point={point} x={x(point.yield.value)} y={y(point.tds)} />
           </g>
         ))}
