@@ -88,6 +88,6 @@ export function brewFacts(brew: BrewDigest): string {
   if (brew.dose > 0 && brew.water > 0) facts.push(bench.doseTo(formatWeight(brew.dose), formatWeight(brew.water, 0)));
   if (brew.drawdown > 0) facts.push(formatClock(brew.drawdown * 1000));
   if (brew.tds > 0) facts.push(`TDS ${formatNumber(brew.tds)} %`);
-  if (brew.state !== "done") facts.push(words.brewState[brew.state]);
+  if (brew.state !== "done") facts.push(brew.drawdown > 0 ? bench.stopped : words.brewState[brew.state]);
   return facts.join(", ");
 }
