@@ -75,6 +75,10 @@ func TestABrewByTheGuide(t *testing.T) {
 	p.See("pour to 144 g")
 	p.ShotWhole("saved")
 	p.Axe()
+	var cut string
+	if err := p.Eval(wordsCutOff, &cut); err != nil || cut != "" {
+		t.Errorf("the drawing cuts off %q (%v)", cut, err)
+	}
 
 	p.Reopen("/bench")
 	p.TapRole("link", "Orbital Blend 15 g")
@@ -87,6 +91,72 @@ func TestABrewByTheGuide(t *testing.T) {
 	p.See("22")
 	p.See("24")
 	p.ShotWhole("side by side")
+}
+
+// wordsCutOff are the words of a drawing that lie over its edge.
+const wordsCutOff = `[...document.querySelectorAll("figure svg text")].filter(word => {
+	const box = word.getBoundingClientRect(), all = word.ownerSVGElement.getBoundingClientRect();
+	return box.left < all.left || box.right > all.right;
+}).map(word => word.textContent).join(" ")`
+
+// TestWhatWasTypedOfABrew writes times that cannot be, before and after the clock is
+// stopped, and looks at something else in between: what is wrong is said at its field,
+// and what was written still stands there.
+func TestWhatWasTypedOfABrew(t *testing.T) {
+	e := newEvening(t, proc.Start(t))
+	p := e.phone("lyra")
+	beginWithRecipe(p, "Apogee", "Cone, three pours")
+	p.Hold("Hold to start the clock", held)
+	p.Hold("Hold at 38 g", held)
+	p.KillTab()
+	time.Sleep(9 * time.Second) // the swirl at 0:10 falls into it
+	p.Reopen("/")
+	p.TapRole("link", "Apogee")
+	p.Tap("Poured at about")
+	p.Fill("swirl twice: at about", "9:00")
+	p.See("You were back at 0:")
+	p.ShotWhole("later than now")
+	pressable(t, p, "Keep these times", false)
+	p.Fill("swirl twice: at about", "0:08")
+	p.NotSee("You were back at 0:")
+	p.Tap("Keep these times")
+	p.NotSee("What happened?")
+	p.Tap("Something went wrong")
+	p.Hold("Stop the clock now", held)
+	p.See("What came of it")
+
+	p.Fill("What you noticed", notice)
+	p.Fill("TDS", "1,32")
+	p.Follow("/practice")
+	p.NotSee("What came of it")
+	p.Follow("/bench")
+	p.See(", stopped")
+	p.TapRole("link", "Apogee 15 g") // the other one is the cup, which cools
+	p.See("What came of it")
+	if said, tds := p.Value("What you noticed"), p.Value("TDS"); said != notice || tds != "1.32" {
+		t.Errorf("after a look elsewhere there is %q, and TDS %q", said, tds)
+	}
+	var direction string
+	if err := p.Eval(`getComputedStyle(document.querySelector("textarea")).direction`, &direction); err != nil || direction != "rtl" {
+		t.Errorf("notes that begin from the right run %s (%v)", direction, err)
+	}
+	p.Tap("More: the bed, water added, pours")
+	p.Fill("Pour 1 began at", "soon")
+	pressable(t, p, "Save the brew", false)
+	p.Fill("Pour 1 began at", "0:01")
+	p.Fill("Drawdown", "2:40")
+	p.Tap("Save the brew")
+	p.See("Correct the outcome")
+	p.See(notice)
+}
+
+// pressable says whether a button of the screen should take a press.
+func pressable(t *testing.T, p *browser.Phone, name string, want bool) {
+	t.Helper()
+	var is bool
+	if err := p.Eval(`![...document.querySelectorAll("button")].find(button => button.textContent === "`+name+`").disabled`, &is); err != nil || is != want {
+		t.Errorf("that %q takes a press is %v (%v)", name, is, err)
+	}
 }
 
 // beginWithRecipe goes to the guide with a coffee of one's own.

@@ -207,6 +207,20 @@ func TestATableOfBowls(t *testing.T) {
 	p.Shot("the bench afterwards")
 }
 
+// TestACoffeeAddedTwice says the same coffee twice: it is one coffee, in two bowls.
+func TestACoffeeAddedTwice(t *testing.T) {
+	p := newEvening(t, proc.Start(t)).phone("vega")
+	p.Follow("/bench/bowls")
+	p.Tap("I have read this")
+	for range 2 {
+		p.Fill("Another coffee", "from the pass")
+		p.Tap("Add it")
+	}
+	p.See("To the table: 2 bowls")
+	p.Tap("One bowl less of from the pass") // one such button
+	p.See("To the table: 1 bowl")
+}
+
 // TestATableThatIsLeft pours two bowls and goes away: hours later the table follows
 // nobody about any more, is asked about where there is room for it, and ends.
 func TestATableThatIsLeft(t *testing.T) {

@@ -89,6 +89,6 @@ export function brewFacts(brew: BrewDigest): string {
   if (dose) facts.push(dose);
   if (brew.drawdown > 0) facts.push(formatClock(brew.drawdown * 1000));
   if (brew.tds > 0) facts.push(`TDS ${formatNumber(brew.tds)} %`);
-  if (brew.state !== "done") facts.push(words.brewState[brew.state]);
+  if (brew.state !== "done") facts.push(brew.drawdown > 0 ? bench.stopped : words.brewState[brew.state]);
   return facts.join(", ");
 }

@@ -96,8 +96,8 @@ function Form({ bench, cupboard }: { bench: BenchView; cupboard: CupboardView | 
         </ul>
         <OwnCoffee
           onAdd={(name) => {
-            setOwn([...own, name]);
-            setCounts({ ...counts, [`own ${name}`]: 1 });
+            setOwn([...new Set(own).add(name)]); // added twice it is one coffee, in a bowl more
+            count(ownBowl(name).key, 1);
           }}
         />
       </section>

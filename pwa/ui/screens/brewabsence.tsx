@@ -44,14 +44,15 @@ export function useAbsence(view: BrewView, bands: readonly Band[], seconds: numb
 
 export function Absence({ view, bands, absence }: { view: BrewView; bands: readonly Band[]; absence: Away }) {
   const doings = useDoing();
-  const [times, setTimes] = useState<number[]>();
+  const [times, setTimes] = useState<(number | undefined)[]>();
   const lost = missed(bands, absence.from, absence.until).filter((band) => !view.marks.some(({ step }) => step === band.step));
+  const later = (time = 0) => time > absence.until;
   const id = { book: view.book, brew: view.brew };
-  const say = async (asked: Asked, at: readonly number[] | undefined) => {
+  const say = async (asked: Asked, at: readonly (number | undefined)[] | undefined) => {
     await doings.run(async () => {
       for (const [i, band] of lost.entries()) {
         const time = at?.[i];
-        if (time !== undefined && time <= absence.until) await markThen(view, band, time);
+        if (time !== undefined) await markThen(view, band, time);
       }
       await command("brew.edit", { ...id, outcome: { ...view.outcome, asked }, sure: [] });
     });
@@ -82,11 +83,12 @@ export function Absence({ view, bands, absence }: { view: BrewView; bands: reado
               key={band.step}
               label={bench.about(doing(band))}
               value={times[i]}
-              onValue={(value) => setTimes(times.map((time, each) => (each === i ? (value ?? NaN) : time)))}
+              onValue={(value) => setTimes(times.map((time, each) => (each === i ? value : time)))}
+              error={later(times[i]) ? bench.backAt(clock(absence.until)) : undefined}
               wet
             />
           ))}
-          <Button wet busy={doings.busy} onPress={() => void say("roughly", times)}>
+          <Button wet busy={doings.busy} disabled={times.some((time) => Number.isNaN(time) || later(time))} onPress={() => void say("roughly", times)}>
             {bench.keepTimes}
           </Button>
         </>

@@ -4,6 +4,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Asked, BrewOutcome, BrewView, Pour } from "../gen/types.ts";
 import { command } from "../model/core.ts";
+import { keepOutcome, recallOutcome } from "../model/outcomedraft.ts";
 import { formatClock } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { DurationField, NumberField, Pick, TextField } from "../parts/field/field.tsx";
@@ -29,26 +30,31 @@ const fieldOf = { beverage: WeightField, tds: NumberField, slurry: TemperatureFi
 const shown = (value: number) => (value === 0 ? undefined : value);
 
 export function BrewOutcomeForm({ view, onEdited }: Props) {
-  const [outcome, setOutcome] = useState<BrewOutcome>(() => ({ ...view.outcome, pours: view.pours, drawdown: view.drawdown }));
+  const [draft, setDraft] = useState(() => (onEdited ? {} : recallOutcome(view.brew)));
+  const [first] = useState({ ...view.outcome, pours: view.pours, drawdown: view.drawdown });
+  const outcome: BrewOutcome = { ...first, ...draft };
+  const newest = useRef(draft);
   const [sure, setSure] = useState<string[]>([]);
   const doing = useDoing();
   const set = (change: Partial<BrewOutcome>) => {
-    setOutcome((now) => ({ ...now, ...change }));
+    setDraft((newest.current = { ...newest.current, ...change }));
+    if (!onEdited) keepOutcome(view.brew, newest.current); // at once: the next press may lead away
     setSure([]);
     doing.clear();
   };
   const id = { book: view.book, brew: view.brew };
   const save = async (confirmed: string[] = sure) => {
     setSure(confirmed);
-    const kept = { ...outcome, pours: outcome.pours.filter((pour) => !Number.isNaN(pour.at) && !Number.isNaN(pour.grams)) };
     const good = await doing.run(() =>
-      onEdited ? command("brew.edit", { ...id, outcome: kept, sure: confirmed }) : command("brew.save", { ...id, outcome: kept, sure: confirmed }),
+      onEdited ? command("brew.edit", { ...id, outcome, sure: confirmed }) : command("brew.save", { ...id, outcome, sure: confirmed }),
     );
-    if (good) onEdited?.();
+    if (!good) return;
+    keepOutcome(view.brew, {});
+    onEdited?.();
   };
   const aside = useRef(outcome.slurry > 0 || outcome.bypass > 0);
   aside.current ||= /^(slurry|bypass|pours)/.test(doing.refusal?.field ?? ""); // what is refused must be seen
-  const wrong = [outcome.drawdown, outcome.beverage, outcome.tds, outcome.slurry, outcome.bypass].some(Number.isNaN);
+  const wrong = [outcome.drawdown, outcome.beverage, outcome.tds, outcome.slurry, outcome.bypass, ...outcome.pours.flatMap(({ at, grams }) => [at, grams])].some(Number.isNaN);
   const number = (name: "beverage" | "tds" | "slurry" | "bypass", label: string, wet = false, Field = fieldOf[name]) => (
     <Field label={label} range={name === "slurry" ? boilingAt(ranges.slurry, view.boiling) : ranges[name]} value={shown(outcome[name])} onValue={(value) => set({ [name]: value ?? 0 })} error={doing.at(name) ?? (name === "tds" ? doing.at("extraction") : undefined)} wet={wet} />
   );

@@ -82,7 +82,7 @@ export function RecipeShow({ recipe, view, scaling, setScaling }: Props) {
           <Cautions planned={planned} />
         </section>
       )}
-      {recipe.note && <p class="brew-notes">{recipe.note}</p>}
+      {recipe.note && <p class="brew-notes" dir="auto">{recipe.note}</p>}
     </>
   );
 }

@@ -59,7 +59,7 @@ export const scale = {
 
 export const tonight = {
   title: "Tonight",
-  placeOf: (place: number, of: number, title: string) => `sample ${place} of ${of}, from ${title}`,
+  placeOf: (place: number, of: number, title: string) => `sample ${place} of ${of}${title && `, from ${title}`}`,
   left: "Left",
   leftOf: (left: string, of: string) => `${left} g of ${of} g`,
   closes: "Closes",
@@ -79,7 +79,7 @@ export const tonight = {
   } satisfies { [next in Next]: string },
   more: (count: number) => (count === 1 ? "One more sample waits" : `${count} more samples wait`),
   opened: (code: string) => `${code} is open`,
-  openedFrom: (title: string) => `from ${title}: it is open`,
+  openedFrom: (title: string) => `${title && `from ${title}: `}it is open`,
   openedAsks: "You have not guessed. It stays closed until you say so.",
   openedLook: "See what it was",
   none: "No sample is waiting",

@@ -11,7 +11,7 @@ export type Point = [seconds: number, grams: number];
 
 const WIDTH = 350;
 const HEIGHT = 170;
-const EDGE = { left: 40, right: 18, top: 10, bottom: 24 };
+const EDGE = { left: 40, right: 20, top: 10, bottom: 24 };
 
 interface Props {
   label: string;

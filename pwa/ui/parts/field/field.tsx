@@ -74,6 +74,7 @@ export function TextField(props: TextProps) {
       {(wiring) => {
         const common = {
           ...wiring,
+          dir: "auto" as const,
           value: props.value,
           required: props.required,
           maxLength: props.maxLength ?? 2000,
