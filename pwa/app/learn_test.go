@@ -308,7 +308,7 @@ func TestTrendHasAPointForEachBrew(t *testing.T) {
 	}
 	// 1.34 % of 208 g to 15 g are 18.6 %.
 	// A meter of which nothing is known is taken for one of 0.05 %: 2 * 0.05/sqrt(3) to either side (JCGM 100:2008, 4.3.7).
-	if p := v.Points[2]; !near(p.Open, 0.05774, 1e-5) {
+	if p := v.Points[2]; !near(p.Open, 0.1/math.Sqrt(3), 1e-9) {
 		t.Errorf("of the strength %v %% is left open", p.Open)
 	}
 	if p := v.Points[2]; p.Yield == nil || !near(p.Yield.Value, 18.58, 0.01) || p.Ratio != 16 || len(p.Balance) != 5 {
