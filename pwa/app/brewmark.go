@@ -8,7 +8,7 @@ func (a *App) markBrew(args BrewMark) *Error {
 		return err
 	}
 	switch {
-	case args.Ago < 0 || args.Ago > 10*minute:
+	case args.Ago < 0 || args.Ago > day:
 		return refuse(CodeImpossible, "ago", "this is too long ago")
 	case !(args.Grams >= 0 && args.Grams <= mostGrams):
 		return refuse(CodeImpossible, "grams", "this cannot be")
@@ -92,7 +92,7 @@ func (a *App) holdBrew(args BrewHold) *Error {
 	}
 	_, held := b.content.holds()
 	switch {
-	case args.Ago < 0 || args.Ago > 10*minute:
+	case args.Ago < 0 || args.Ago > day:
 		return refuse(CodeImpossible, "ago", "this is too long ago")
 	case b.content.State != brewGoing || b.content.Ended != 0:
 		return &Error{Code: CodeNotYet, Text: "the clock does not run"}

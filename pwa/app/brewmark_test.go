@@ -110,6 +110,17 @@ func TestMarksBelongToSteps(t *testing.T) {
 	}
 }
 
+// Whoever was away for half an hour, and says then when it was poured, has it where it was.
+func TestAPourIsToldLongAfterIt(t *testing.T) {
+	k := newKitchen(t, 1)
+	b := k.start()
+	k.v.Advance(1_800_000)
+	do[app.Nothing](t, k.vega, app.CmdBrewMark, app.BrewMark{Book: b.Book, Brew: b.Brew, Mark: "pour", Step: 3, Ago: 1_750_000})
+	if seen := k.see(b); len(seen.Pours) != 1 || seen.Pours[0].At != 50 {
+		t.Errorf("the pours are %+v", seen.Pours)
+	}
+}
+
 // A brew that went wrong is kept with what went wrong, and stays out of what is learned until it is put back.
 func TestAnAbandonedBrewIsKeptAndStaysOut(t *testing.T) {
 	k := newKitchen(t, 1)

@@ -112,7 +112,7 @@ export function Absence({ view, bands, absence }: { view: BrewView; bands: reado
 }
 
 /** The longest that a mark may be given afterwards. */
-const MOST_AGO = 600_000;
+const MOST_AGO = 24 * 3_600_000;
 
 /** Marks what the person says happened then. */
 async function markThen(view: BrewView, band: Band, time: number): Promise<void> {
