@@ -9,7 +9,7 @@ import (
 )
 
 // facts are what can be learned from a brew, for the index.
-func (content *brewContent) facts(sample oplog.SampleID, code int, words string) brewFacts {
+func (content *brewContent) facts(sample oplog.SampleID, code int, words []string) brewFacts {
 	s := content.Setup.setup()
 	o := &content.Outcome
 	f := brewFacts{
@@ -29,7 +29,7 @@ func (content *brewContent) facts(sample oplog.SampleID, code int, words string)
 	if code != 0 {
 		digits = decimal(code)
 	}
-	f.Text = searched(digits, s.Coffee, s.Brewer, s.Grinder, s.Recipe, s.WaterName, s.Filter, s.Grind, words)
+	f.Text = searched(append([]string{digits, s.Coffee, s.Brewer, s.Grinder, s.Recipe, s.WaterName, s.Filter, s.Grind}, words...)...)
 	return f
 }
 

@@ -76,6 +76,30 @@ func TestTheEndOfLongNotesIsFound(t *testing.T) {
 	}
 }
 
+// What was noticed in a brew's cup finds it, also when the app was killed right after; what was noticed of a sample that is not
+// brewed is no brew.
+func TestABrewIsFoundByWhatWasNoticed(t *testing.T) {
+	s := sitDown(t)
+	s.notice(s.mira, "fragrance", "medlar")
+	b := start(t, s.mira, setup())
+	save(t, s.mira, b, app.BrewOutcome{})
+	s.v.Advance(10_000)
+	for word, killed := range map[string]bool{"quince": false, "damson": true} {
+		do[app.Nothing](t, s.mira, app.CmdCupNotice, app.CupNotice{Book: b.Book, Brew: b.Brew, Stage: "hot", Words: []string{"tea", word}})
+		if killed {
+			s.mira.Offline(true)
+			s.mira.Stop()
+			s.mira.Start()
+		}
+		if got := found(t, s.mira, app.BrewSearch{Words: "tea " + word}); len(got) != 1 || got[0] != b.Brew {
+			t.Errorf("killed %v: %q finds %v", killed, word, got)
+		}
+	}
+	if got := found(t, s.mira, app.BrewSearch{Words: "medlar"}); len(got) != 0 {
+		t.Errorf("a sample that is not brewed is found: %v", got)
+	}
+}
+
 // A brew of a sample is found by how its code begins, and by its code among other words.
 func TestABrewIsFoundByItsCode(t *testing.T) {
 	s := sitDown(t)

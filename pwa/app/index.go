@@ -177,13 +177,17 @@ func (x *index) touch(a *App, book oplog.BookID, docs []replica.DocKey) {
 		return
 	}
 	for _, key := range docs {
-		if key.Part != partBrew && key.Part != partBrewNotes || key.Member != info.Member {
+		noticed := key.Part == partNoticed
+		if key.Part != partBrew && key.Part != partBrewNotes && !noticed || key.Member != info.Member {
 			continue
 		}
 		key.Part = partBrew
 		ref := brewRef{book, key.Doc}
-		if part, ok := a.replica.Doc(book, key); ok && !part.Erased {
+		part, ok := a.replica.Doc(book, key)
+		if ok && !part.Erased {
 			x.note(ref, part.Sample)
+		} else if noticed {
+			continue // of a sample that is not brewed
 		}
 		x.dirty(ref)
 	}

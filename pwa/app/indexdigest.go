@@ -57,7 +57,7 @@ func (x *index) forgetFormer(a *App, ref brewRef) {
 	}
 }
 
-// entry is false while the brew's notes are still being read, in which the search looks too.
+// entry is false while the brew's notes, or what was noticed in its cup, are still being read: the search looks there, too.
 func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) (*entry, bool) {
 	var sample oplog.SampleID
 	code := 0
@@ -70,12 +70,18 @@ func (a *App) entry(ref brewRef, part replica.DocPart, content *brewContent) (*e
 		}
 	}
 	var notes notesContent
-	if a.read(ref.book, a.mine(ref.book, ref.doc, partBrewNotes), &notes) == replica.BodyLoading {
+	var noticed noticedContent
+	if a.read(ref.book, a.mine(ref.book, ref.doc, partBrewNotes), &notes) == replica.BodyLoading ||
+		a.read(ref.book, a.mine(ref.book, ref.doc, partNoticed), &noticed) == replica.BodyLoading {
 		return nil, false
+	}
+	words := []string{notes.Notes}
+	for _, time := range noticed.Times {
+		words = append(words, time.Words...)
 	}
 	return &entry{
 		Book: ref.book, Doc: ref.doc, Created: content.Created, Ended: content.Ended,
-		Digest: content.digest(ref.book, ref.doc, sample, code), Facts: content.facts(sample, code, notes.Notes), Items: content.items(),
+		Digest: content.digest(ref.book, ref.doc, sample, code), Facts: content.facts(sample, code, words), Items: content.items(),
 	}, true
 }
 

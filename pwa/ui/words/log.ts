@@ -6,7 +6,7 @@ export { reasonSentence } from "./reasons.ts";
 export const log = {
   title: "All brews",
   find: "Find",
-  findHint: "Words of the coffee, the brewer, the notes; a code",
+  findHint: "Words of the coffee, the brewer, the notes, what you noticed; a code",
   narrow: "Narrow it",
   narrowed: (count: number) => `Narrow it (${count})`,
   found: (found: string, all: string) => `${found} of ${all} brews`,
