@@ -117,6 +117,8 @@ func TestWhatWasTypedOfABrew(t *testing.T) {
 	p.See("You were back at 0:")
 	p.ShotWhole("later than now")
 	pressable(t, p, "Keep these times", false)
+	p.Tap("Cancel")
+	p.Tap("Poured at about")
 	p.Fill("swirl twice: at about", "0:08")
 	p.NotSee("You were back at 0:")
 	p.Tap("Keep these times")

@@ -9,7 +9,7 @@ import { clock, doing } from "../model/guidewords.ts";
 import { Button } from "../parts/button/button.tsx";
 import { DurationField } from "../parts/field/field.tsx";
 import { Problem, useDoing } from "../parts/status/status.tsx";
-import { bench } from "../words.ts";
+import { bench, common } from "../words.ts";
 
 export interface Away {
   from: number;
@@ -90,6 +90,9 @@ export function Absence({ view, bands, absence }: { view: BrewView; bands: reado
           ))}
           <Button wet busy={doings.busy} disabled={times.some((time) => Number.isNaN(time) || later(time))} onPress={() => void say("roughly", times)}>
             {bench.keepTimes}
+          </Button>
+          <Button kind="quiet" onPress={() => setTimes(undefined)}>
+            {common.cancel}
           </Button>
         </>
       ) : (
