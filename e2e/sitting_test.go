@@ -153,7 +153,7 @@ func TestATableOfBowls(t *testing.T) {
 		p.Tap("One bowl more of " + coffee)
 	}
 	p.See("Caffeine, estimated: 88–440 mg") // a quarter of four times 11 g, with 0.8 to 4 % of it
-	p.See("Spoons are taken to empty a quarter of each bowl.")
+	p.See("Tasting by the spoon counts as a quarter of each bowl.")
 	p.ShotWhole("bowls to be set")
 	p.Axe()
 	installed(t, p)

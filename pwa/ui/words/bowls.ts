@@ -21,7 +21,7 @@ export const bowls = {
   waterNone: "not said",
   ratio: (ratio: string) => `1 to ${ratio}, the same in every bowl`,
   begin: (count: number) => (count === 0 ? "No bowl yet" : count === 1 ? "To the table: 1 bowl" : `To the table: ${count} bowls`),
-  caffeine: "Spoons are taken to empty a quarter of each bowl.",
+  caffeine: "Tasting by the spoon counts as a quarter of each bowl.",
   care: "Bowls of hot water scald: stand them in a row that no sleeve crosses, and pour away from you.",
 
   table: "Table of bowls",
