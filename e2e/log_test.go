@@ -170,7 +170,7 @@ func TestTwoBrewsSideBySide(t *testing.T) {
 	p.Tap("As a table")
 	until(t, "a row for each moment of the two lines", func() (bool, string) {
 		var rows []string
-		err := p.Eval(`[...document.querySelectorAll("details[open] tbody tr")].map(row => [...row.children].map(cell => cell.textContent).join(" "))`, &rows)
+		err := p.Eval(`[...document.querySelectorAll("details[open] tbody tr")].map(row => [...row.children].map(cell => cell.textContent).join(" ").replace(/\s+/g, " "))`, &rows)
 		return err == nil && len(rows) > 5 && strings.HasPrefix(rows[0], "0:00 ") && strings.HasSuffix(rows[len(rows)-1], " 248 g 248 g"), fmt.Sprint(rows, err)
 	})
 	p.Tap("Compare with ...")

@@ -10,6 +10,7 @@ import { go, type Params } from "../model/router.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
+import { Sideways } from "../parts/sideways/sideways.tsx";
 import { paths } from "../paths.ts";
 import * as words from "../words.ts";
 import { log } from "../words.ts";
@@ -110,26 +111,28 @@ function Effects({ view }: { view: AdviceView }) {
   return (
     <section class="stack close">
       <h2>{log.expected}</h2>
-      <table class="marks whole">
-        <thead>
-          <tr>
-            <th scope="col">{words.bench.table.what}</th>
-            <th scope="col">{log.now}</th>
-            <th scope="col">{log.next}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={row.of}>
-              <th scope="row">{words.quantity[row.of]}</th>
-              <td>{formatExpected(row.of, row.before.value)}</td>
-              <td>
-                <strong>{formatExpected(row.of, row.next.value)}</strong> <span class="small soft">{range(row.of, row.next)}</span>
-              </td>
+      <Sideways label={log.expected}>
+        <table class="marks whole">
+          <thead>
+            <tr>
+              <th scope="col">{words.bench.table.what}</th>
+              <th scope="col">{log.now}</th>
+              <th scope="col">{log.next}</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {rows.map((row) => (
+              <tr key={row.of}>
+                <th scope="row">{words.quantity[row.of]}</th>
+                <td>{formatExpected(row.of, row.before.value)}</td>
+                <td>
+                  <strong>{formatExpected(row.of, row.next.value)}</strong> <span class="small soft">{range(row.of, row.next)}</span>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Sideways>
       <p class="small soft">{log.ninety}</p>
     </section>
   );

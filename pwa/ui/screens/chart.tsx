@@ -15,6 +15,7 @@ import { TrendPlot } from "../parts/chart/trendplot.tsx";
 import { Choice, Pick } from "../parts/field/field.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";
+import { Sideways } from "../parts/sideways/sideways.tsx";
 import { paths } from "../paths.ts";
 import * as words from "../words.ts";
 import { log } from "../words.ts";
@@ -133,8 +134,8 @@ function Table({ caption, points, columns }: TableProps) {
     <details class="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{log.table}</summary>
       {open && (
-        <div class="columns">
-          <table class="marks whole">
+        <Sideways label={caption}>
+          <table class="marks whole columns">
             <caption class="unseen">{caption}</caption>
             <thead>
               <tr>
@@ -160,7 +161,7 @@ function Table({ caption, points, columns }: TableProps) {
               ))}
             </tbody>
           </table>
-        </div>
+        </Sideways>
       )}
     </details>
   );
