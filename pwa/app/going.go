@@ -9,6 +9,9 @@ import (
 
 // going lists running brews and cooling cups, oldest first, with what comes next of each.
 func (a *App) going() (out []Going) {
+	if a.index.behind || len(a.index.order) > 0 && len(a.index.order) <= chunk {
+		a.watches.reading = true // a screen's first value waits: what runs is not taken off it for a moment
+	}
 	for i := len(a.index.going) - 1; i >= 0; i-- {
 		e := a.index.going[i].made
 		g := Going{

@@ -37,6 +37,7 @@ type index struct {
 	usage     map[oplog.DocID]usage           // of the Cupboard's items, counted over the pages; nil until it is asked for
 	meanwhile []*entry                        // digested while something was being read, which does not hold it
 	later     []replica.BookInfo              // books to be looked through once the screens have had their turn
+	behind    bool                            // something in them is newer than the last digest
 }
 
 const (
@@ -70,6 +71,8 @@ func (x *index) catchUp(a *App) {
 			after := int64(0)
 			if book.Waiting == 0 && x.bench.Upto[book.ID] == book.Verified {
 				after = settled
+			} else {
+				x.behind = true
 			}
 			a.emit(TimerEffect{Kind: "timer", Name: timerIndex, After: after})
 			continue
@@ -85,7 +88,7 @@ func (x *index) ready(a *App) {
 		return
 	}
 	later := x.later
-	x.later = nil
+	x.later, x.behind = nil, false
 	for _, book := range later {
 		x.scan(a, book)
 	}
