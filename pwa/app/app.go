@@ -126,6 +126,8 @@ func (a *App) timer(name string) {
 	case timerRest: // what was put off follows by itself
 	case timerPack:
 		a.index.pack(a)
+	case timerTrial:
+		_, _ = a.searchBrews(BrewsParams{Search: BrewSearch{Words: "a"}})
 	case timerDial:
 		a.network.free(a)
 	default:
