@@ -30,6 +30,10 @@ func TestABrewByTheGuide(t *testing.T) {
 	p.See("Nothing heard?")
 	p.Hold("Hold to start the clock", held)
 	p.See("pour to reach 38 g")
+	var large string
+	if err := p.Eval(`[...document.querySelectorAll(".guide-large > *")].map(part => part.textContent.trim()).join("|")`, &large); err != nil || large != "38|g" {
+		t.Errorf("a number and its unit are set as %q, %v", large, err)
+	}
 	p.Shot("bloom")
 	p.Axe()
 	p.Hold("Hold at 38 g", held)

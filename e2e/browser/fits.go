@@ -2,6 +2,19 @@ package browser
 
 import "strings"
 
+// none fails the test if a script finds any of what should not be on the screen.
+func (tab *Tab) none(picture, fault, script string) {
+	tab.t().Helper()
+	var found []string
+	if err := tab.look(script, &found); err != nil {
+		tab.fail("cannot measure the screen: %v", err)
+	}
+	if len(found) > 0 {
+		shot, _ := tab.shoot(picture)
+		tab.t().Errorf("%s: %s %s:\n\t%s\n\tpicture: %s", tab.phone.name, tab.Path(), fault, strings.Join(found, "\n\t"), shot)
+	}
+}
+
 // FitsWidth fails the test where the screen has to be scrolled sideways, a word is
 // cut in two, or words lie over others. What scrolls within itself is left out: that
 // is the screen's own decision.
@@ -9,8 +22,7 @@ func (tab *Tab) FitsWidth(circumstances string) {
 	tab.t().Helper()
 	tab.wordsStayWhole(circumstances)
 	tab.wordsStayApart(circumstances)
-	var wide []string
-	err := tab.look(`(() => {
+	tab.none("too wide", "at "+circumstances+" scrolls sideways", `(() => {
 		const room = document.documentElement.clientWidth;
 		if (document.documentElement.scrollWidth <= room) return [];
 		const scrolls = e => e && (/auto|scroll|hidden/.test(getComputedStyle(e).overflowX) || scrolls(e.parentElement));
@@ -18,23 +30,14 @@ func (tab *Tab) FitsWidth(circumstances string) {
 			...[...document.body.querySelectorAll("*")]
 				.filter(e => e.getBoundingClientRect().right > room + 1 && !scrolls(e.parentElement))
 				.slice(0, 5).map(e => e.outerHTML.slice(0, 150))];
-	})()`, &wide)
-	if err != nil {
-		tab.fail("cannot measure the page: %v", err)
-	}
-	if len(wide) > 0 {
-		picture, _ := tab.shoot("too wide")
-		tab.t().Errorf("%s: %s at %s scrolls sideways:\n\t%s\n\tpicture: %s",
-			tab.phone.name, tab.Path(), circumstances, strings.Join(wide, "\n\t"), picture)
-	}
+	})()`)
 }
 
 // wordsStayWhole looks for words that begin in one line and end in another. Long
 // ones may: nothing else is left on a narrow screen.
 func (tab *Tab) wordsStayWhole(circumstances string) {
 	tab.t().Helper()
-	var cut []string
-	err := tab.look(`(() => {
+	tab.none("cut word", "at "+circumstances+" cuts words in two", `(() => {
 		const long = 10, cut = [], seen = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), range = document.createRange();
 		for (let text; (text = seen.nextNode()); ) {
 			for (const { 0: word, index } of text.data.matchAll(/[\p{L}\p{M}]+/gu)) {
@@ -46,23 +49,14 @@ func (tab *Tab) wordsStayWhole(circumstances string) {
 			}
 		}
 		return cut.slice(0, 5);
-	})()`, &cut)
-	if err != nil {
-		tab.fail("cannot measure the words: %v", err)
-	}
-	if len(cut) > 0 {
-		picture, _ := tab.shoot("cut word")
-		tab.t().Errorf("%s: %s at %s cuts words in two:\n\t%s\n\tpicture: %s",
-			tab.phone.name, tab.Path(), circumstances, strings.Join(cut, "\n\t"), picture)
-	}
+	})()`)
 }
 
 // wordsStayApart looks for words that lie over others. What floats above the screen,
 // what is folded away and what only a screen reader is told is left out.
 func (tab *Tab) wordsStayApart(circumstances string) {
 	tab.t().Helper()
-	var over []string
-	err := tab.look(`(() => {
+	tab.none("words over words", "at "+circumstances+" has words over words", `(() => {
 		const most = 0.35; // of a line's height, which is more than that of its letters
 		const floats = e => e !== document.body && (/sticky|fixed/.test(getComputedStyle(e).position) || floats(e.parentElement));
 		const unseen = e => !e.checkVisibility({ checkOpacity: true, checkVisibilityCSS: true }) || e.matches("option") ||
@@ -91,13 +85,5 @@ func (tab *Tab) wordsStayApart(circumstances string) {
 			if (one !== other && width > 2 && height > most * Math.min(a.height, b.height)) over.push(one.data.slice(0, 60) + " over " + other.data.slice(0, 60));
 		}
 		return over.slice(0, 5);
-	})()`, &over)
-	if err != nil {
-		tab.fail("cannot measure the words: %v", err)
-	}
-	if len(over) > 0 {
-		picture, _ := tab.shoot("words over words")
-		tab.t().Errorf("%s: %s at %s has words over words:\n\t%s\n\tpicture: %s",
-			tab.phone.name, tab.Path(), circumstances, strings.Join(over, "\n\t"), picture)
-	}
+	})()`)
 }

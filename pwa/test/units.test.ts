@@ -1,11 +1,13 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { chooseUnits, doseLine, formatTemperature, formatWeight, rangeIn, shownIn, temperature, weight } from "../ui/model/units.ts";
+import { chooseUnits, formatTemperature, formatWeight, rangeIn, shownIn, temperature, weight, weightParts } from "../ui/model/units.ts";
+import { doseLine } from "../ui/model/quantities.ts";
 import { plain } from "./plain.ts";
 
 test("grams and °C stay as they are", () => {
   chooseUnits({ weight: "g", temperature: "C" });
   assert.equal(formatWeight(15.52), "15.5\u00a0g");
+  assert.deepEqual(weightParts(12_400.44, 0), { value: "12,400", unit: "g" });
   assert.equal(plain(formatWeight(240.44)), "240.4 g");
   assert.equal(plain(formatWeight(240.4, 0)), "240 g");
   assert.equal(plain(formatTemperature(92.4)), "92 °C");

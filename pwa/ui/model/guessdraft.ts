@@ -4,6 +4,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Facet, GuessView, SaidFacet } from "../gen/types.ts";
 import { command, Refusal } from "./core.ts";
+import { keepDraft, recallDraft } from "./tabdraft.ts";
 
 export interface GuessDraft {
   facets: SaidFacet[];
@@ -17,7 +18,7 @@ export interface GuessDraft {
 
 export function useGuessDraft(view: GuessView, first: boolean): GuessDraft {
   const key = `guess ${view.club} ${view.sample}${first ? " first" : ""}`;
-  const [draft, setDraft] = useState<SaidFacet[] | undefined>(() => recall(key));
+  const [draft, setDraft] = useState<SaidFacet[] | undefined>(() => recallDraft<SaidFacet[]>(key));
   const [preview, setPreview] = useState<GuessView>();
   const [refusal, setRefusal] = useState<Refusal>();
   const newest = useRef(0);
@@ -46,11 +47,11 @@ export function useGuessDraft(view: GuessView, first: boolean): GuessDraft {
     refusal: draft && refusal,
     say(facet, node, share) {
       const next = withSaid(facets, facet, node, share);
-      keep(key, next);
+      keepDraft(key, next);
       setDraft(next);
     },
     forget() {
-      keep(key, undefined);
+      keepDraft(key, undefined);
       setDraft(undefined);
       setPreview(undefined);
     },
@@ -63,22 +64,4 @@ export function withSaid(facets: readonly SaidFacet[], facet: Facet, node: strin
   if (share !== undefined) said.push({ node, share });
   const others = facets.filter((each) => each.facet !== facet);
   return said.length === 0 ? others : [...others, { facet, said }];
-}
-
-function recall(key: string): SaidFacet[] | undefined {
-  try {
-    const text = sessionStorage.getItem(key);
-    return text === null ? undefined : (JSON.parse(text) as SaidFacet[]);
-  } catch {
-    return undefined;
-  }
-}
-
-function keep(key: string, facets: SaidFacet[] | undefined): void {
-  try {
-    if (facets) sessionStorage.setItem(key, JSON.stringify(facets));
-    else sessionStorage.removeItem(key);
-  } catch {
-    // no room: only a reload before the seal would miss it
-  }
 }

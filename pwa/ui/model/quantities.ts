@@ -1,8 +1,9 @@
 // How quantities of a brew are read: each in its unit, an interval by its two ends, a balance from -100 to 100.
 
-import type { Attribute, BalanceMark, Expected, Interval, Quantity, TrendPoint } from "../gen/types.ts";
+import type { Attribute, BalanceMark, BrewSetup, Expected, Interval, Quantity, TrendPoint } from "../gen/types.ts";
 import { formatFixed, formatNumber } from "./numbers.ts";
 import { formatClock } from "./times.ts";
+import { formatWeight } from "./units.ts";
 import * as words from "../words.ts";
 
 export const attributes: readonly Attribute[] = ["acid", "sweet", "bitter", "body", "finish"];
@@ -48,4 +49,10 @@ export const formatYield = (ends: Interval) => `${yieldEnds(ends)}\u00a0%`;
 /** Acid −20, body 0. */
 export function balanceLine(marks: readonly BalanceMark[]): string {
   return attributes.flatMap((of) => marks.filter((mark) => mark.of === of).map(({ mark }) => `${words.attribute[of]} ${formatMark(mark)}`)).join(", ");
+}
+
+/** 15 g to 248 g; 2 scoops to 240 g; 15 g. */
+export function doseLine({ dose, scoops, water }: Pick<BrewSetup, "dose" | "scoops" | "water">): string {
+  const coffee = dose > 0 ? formatWeight(dose) : scoops > 0 ? words.bench.scoopsOf(formatNumber(scoops)) : "";
+  return coffee && water > 0 ? words.bench.doseTo(coffee, formatWeight(water, 0)) : coffee;
 }

@@ -2,8 +2,7 @@
 // ounces and °F, and back.
 
 import { signal } from "@preact/signals";
-import type { BrewSetup, NotebookView } from "../gen/types.ts";
-import { bench } from "../words.ts";
+import type { NotebookView } from "../gen/types.ts";
 import { formatNumber, type Range } from "./numbers.ts";
 
 export interface Unit {
@@ -40,14 +39,17 @@ export const formatWeight = (grams: number, decimals?: number): string => format
 /** 92 °C, 198 °F. */
 export const formatTemperature = (degrees: number, decimals?: number): string => format(temperature.value, degrees, decimals);
 
-/** 15 g to 248 g; 2 scoops to 240 g; 15 g. */
-export function doseLine({ dose, scoops, water }: Pick<BrewSetup, "dose" | "scoops" | "water">): string {
-  const coffee = dose > 0 ? formatWeight(dose) : scoops > 0 ? bench.scoopsOf(formatNumber(scoops)) : "";
-  return coffee && water > 0 ? bench.doseTo(coffee, formatWeight(water, 0)) : coffee;
+/** A weight's number and its unit, where they are set apart. */
+export function weightParts(grams: number, decimals?: number): { value: string; unit: string } {
+  return { value: numberIn(weight.value, grams, decimals), unit: weight.value.name };
 }
 
-function format(unit: Unit, value: number, decimals = unit.decimals(value)): string {
-  return `${formatNumber(unit.show(value), unit === ounce ? unit.decimals(value) : decimals)}\u00a0${unit.name}`;
+function format(unit: Unit, value: number, decimals?: number): string {
+  return `${numberIn(unit, value, decimals)}\u00a0${unit.name}`;
+}
+
+function numberIn(unit: Unit, value: number, decimals = unit.decimals(value)): string {
+  return formatNumber(unit.show(value), unit === ounce ? unit.decimals(value) : decimals);
 }
 
 /** What a field may hold, in the person's unit. Limits become round numbers inside the core's. */

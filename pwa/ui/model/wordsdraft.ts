@@ -1,6 +1,7 @@
 // Words that were picked and are not kept yet. They stay for this browser tab, so that a look elsewhere loses nothing.
 
 import { useState } from "preact/hooks";
+import { keepDraft, recallDraft } from "./tabdraft.ts";
 
 export function useWordsDraft(key: string): [words: string[], set: (words: string[]) => void] {
   const [words, setWords] = useState(() => recall(key));
@@ -12,7 +13,7 @@ export function useWordsDraft(key: string): [words: string[], set: (words: strin
   return [
     of === key ? words : recall(key),
     (next) => {
-      keep(key, next);
+      keepDraft(key, next.length > 0 ? next : undefined);
       setWords(next);
     },
   ];
@@ -24,19 +25,4 @@ export function withTyped(words: readonly string[], text: string): string[] {
   return [...new Set([...words, ...typed])].filter((word) => word !== "");
 }
 
-function recall(key: string): string[] {
-  try {
-    return JSON.parse(sessionStorage.getItem(key) ?? "[]") as string[];
-  } catch {
-    return [];
-  }
-}
-
-function keep(key: string, words: string[]): void {
-  try {
-    if (words.length > 0) sessionStorage.setItem(key, JSON.stringify(words));
-    else sessionStorage.removeItem(key);
-  } catch {
-    // no room: only a reload before they are kept would miss them
-  }
-}
+const recall = (key: string) => recallDraft<string[]>(key) ?? [];

@@ -6,7 +6,7 @@ import { useView } from "../model/core.ts";
 import { formatCode, goingRows } from "../model/going.ts";
 import { formatNumber } from "../model/numbers.ts";
 import { formatClock, formatMoment } from "../model/times.ts";
-import { doseLine } from "../model/units.ts";
+import { doseLine } from "../model/quantities.ts";
 import { Button } from "../parts/button/button.tsx";
 import { Page } from "../parts/page/page.tsx";
 import { Shown } from "../parts/shown/shown.tsx";

@@ -5,6 +5,7 @@ import { command } from "../model/core.ts";
 import { bandAt, gramsAt, nextOf, pours, withinOf, type Band, type Touch } from "../model/guide.ts";
 import { clock, doing, grams } from "../model/guidewords.ts";
 import { formatNumber } from "../model/numbers.ts";
+import { weightParts } from "../model/units.ts";
 import { useAnswer } from "../model/water.ts";
 import * as words from "../words.ts";
 import { bench } from "../words.ts";
@@ -61,7 +62,7 @@ function Reach({ band, next, seconds, held, reached }: ReachProps) {
   if (!band) return <Large label={bench.planOver} value={bench.over} />;
   if (pours(band.kind) && !reached) {
     return (
-      <Large label={bench.pourToReach} {...largeWeight(band.to)}>
+      <Large label={bench.pourToReach} {...weightParts(band.to, 0)}>
         {band.flow > 0 && bench.byNow(grams(gramsAt(band, seconds)))}
       </Large>
     );
@@ -73,12 +74,6 @@ function Reach({ band, next, seconds, held, reached }: ReachProps) {
       {next && pours(next.kind) ? bench.thenTo(grams(next.to)) : ""}
     </Large>
   );
-}
-
-/** The number and its unit apart, as they are set. */
-function largeWeight(value: number): { value: string; unit: string } {
-  const [number = "", unit = ""] = grams(value).split(" ");
-  return { value: number, unit };
 }
 
 function Large({ label, value, unit, children }: { label: string; value: string; unit?: string; children?: string | false }) {

@@ -4,7 +4,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Asked, BrewOutcome, BrewView, Pour } from "../gen/types.ts";
 import { command } from "../model/core.ts";
-import { keepOutcome, recallOutcome } from "../model/outcomedraft.ts";
+import { keepDraft, recallDraft } from "../model/tabdraft.ts";
 import { formatClock } from "../model/times.ts";
 import { Button } from "../parts/button/button.tsx";
 import { DurationField, NumberField, Pick, TextField } from "../parts/field/field.tsx";
@@ -30,7 +30,8 @@ const fieldOf = { beverage: WeightField, tds: NumberField, slurry: TemperatureFi
 const shown = (value: number) => (value === 0 ? undefined : value);
 
 export function BrewOutcomeForm({ view, onEdited }: Props) {
-  const [draft, setDraft] = useState(() => (onEdited ? {} : recallOutcome(view.brew)));
+  const key = `outcome ${view.brew}`;
+  const [draft, setDraft] = useState<Partial<BrewOutcome>>(() => (onEdited ? undefined : recallDraft(key)) ?? {});
   const [first] = useState({ ...view.outcome, pours: view.pours, drawdown: view.drawdown });
   const outcome: BrewOutcome = { ...first, ...draft };
   const newest = useRef(draft);
@@ -38,7 +39,7 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
   const doing = useDoing();
   const set = (change: Partial<BrewOutcome>) => {
     setDraft((newest.current = { ...newest.current, ...change }));
-    if (!onEdited) keepOutcome(view.brew, newest.current); // at once: the next press may lead away
+    if (!onEdited) keepDraft(key, newest.current); // at once: the next press may lead away
     setSure([]);
     doing.clear();
   };
@@ -49,7 +50,7 @@ export function BrewOutcomeForm({ view, onEdited }: Props) {
       onEdited ? command("brew.edit", { ...id, outcome, sure: confirmed }) : command("brew.save", { ...id, outcome, sure: confirmed }),
     );
     if (!good) return;
-    keepOutcome(view.brew, {});
+    keepDraft(key, undefined);
     onEdited?.();
   };
   const aside = useRef(outcome.slurry > 0 || outcome.bypass > 0);
